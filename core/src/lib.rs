@@ -1,1 +1,17 @@
-//! placeholder
+//! Sidelight's examination as a pure library: no clock, no randomness, no files, no browser. They arrive as arguments.
+//!
+//! Modules are listed in layer order: a module uses only modules listed before it.
+#![deny(missing_docs)]
+
+pub mod quantity;
+pub mod calendar;
+pub mod anatomy;
+pub mod evidence;
+pub mod figure;
+pub mod statistics;
+pub mod capture;
+pub mod finding;
+pub mod score;
+pub mod task;
+pub mod routine;
+pub mod document;

@@ -1,0 +1,12 @@
+//! What is stored: what was asked, seen, not done and decided. Everything else is derived from it.
+
+pub mod answer;
+pub mod decision;
+pub mod edit;
+pub mod form;
+pub mod frame;
+pub mod record;
+pub mod safety;
+pub mod stop;
+pub mod symptoms;
+pub mod visit;

@@ -1,0 +1,276 @@
+//! Changes to an open visit, each one small, checked and undoable.
+
+use super::answer::{Answer, Cell, Made, Run, Series, Tap, Trial};
+use super::form::{Field, Form, Kind};
+use super::record::{Record, State};
+use super::visit::Visit;
+use crate::calendar::Moment;
+use std::fmt;
+
+/// One change to the record in a slot.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Edit {
+    /// Sets or takes away an answer.
+    Answer(String, Option<Answer>),
+    /// Gives the answers of "all as expected".
+    Usual,
+    /// Ends or re-opens the record.
+    State(State),
+    /// Starts a run on a pad (empty for all pads), with the pace the app gives, if any.
+    StartRun(String, String, Option<f64>),
+    /// Ends the open run.
+    StopRun(String),
+    /// A tap on a pad: field key, pad, mark.
+    Tap(String, String, String),
+    /// A beat has called a movement on this pad and nothing was tapped yet: field key, pad.
+    Beat(String, String),
+    /// The examiner saw something else at the last beat: field key, mark.
+    Except(String, String),
+    /// Adds or takes away a remark on the last tap: field key, remark.
+    Also(String, String),
+    /// Takes away the last tap.
+    UndoTap(String),
+    /// Adds an empty trial.
+    AddTrial(String),
+    /// Sets an answer in a trial: field key, index, trial key.
+    TrialAnswer(String, usize, String, Option<Answer>),
+    /// Takes away the last trial.
+    RemoveTrial(String),
+    /// Grades a cell: field key, row, column; the same grade again clears it.
+    Grade(String, String, String, String),
+    /// Notes the cycle from which the cell's grade was seen: field key, row, column.
+    FromCycle(String, String, String, Option<u8>),
+}
+
+/// What an undo needs: the record as it was.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Undo {
+    slot: String,
+    before: Option<Record>,
+}
+
+/// Why a change was refused.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum EditRefused {
+    /// The visit is closed.
+    Closed,
+    /// The form has no such field, or the field cannot take this answer.
+    NotAccepted,
+    /// No more trials or taps are kept.
+    Full,
+}
+
+impl fmt::Display for EditRefused {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            EditRefused::Closed => "This visit is closed and stays as it is. Start a new visit to record more.",
+            EditRefused::NotAccepted => "That answer does not fit this question. Choose one of the answers shown.",
+            EditRefused::Full => "No more can be kept here. Undo one first, or go on to the next task.",
+        })
+    }
+}
+
+impl std::error::Error for EditRefused {}
+
+/// Applies a change and says how to undo it. On refusal the visit is as it was.
+///
+/// # Errors
+/// [`EditRefused`] says why.
+pub fn apply(visit: &mut Visit, form: &'static Form, slot: &str, edit: Edit, now: Moment) -> Result<Undo, EditRefused> {
+    if visit.closed.is_some() {
+        return Err(EditRefused::Closed);
+    }
+    let before = visit.record(slot).cloned();
+    let undo = Undo { slot: slot.to_string(), before };
+    let record = visit.record_mut(slot, now);
+    match change(record, form, edit, now) {
+        Ok(()) => Ok(undo),
+        Err(refused) => {
+            take_back(visit, undo);
+            Err(refused)
+        }
+    }
+}
+
+/// Puts the record back as it was before the change; a closed visit stays as it is.
+pub fn take_back(visit: &mut Visit, undo: Undo) {
+    if visit.closed.is_some() {
+        return;
+    }
+    let at = visit.records.iter().position(|record| record.slot == undo.slot);
+    match (at, undo.before) {
+        (Some(at), Some(before)) => visit.records[at] = before,
+        (Some(at), None) => {
+            visit.records.remove(at);
+        }
+        (None, Some(before)) => visit.records.push(before),
+        (None, None) => {}
+    }
+}
+
+fn change(record: &mut Record, form: &'static Form, edit: Edit, now: Moment) -> Result<(), EditRefused> {
+    let at_ms = record.started.map_or(0, |started| now.ms_since(started));
+    match edit {
+        Edit::Answer(key, None) => {
+            record.answers.set(&key, None);
+        }
+        Edit::Answer(key, Some(answer)) => {
+            let field = form.field(&key).filter(|field| field.accepts(&answer)).ok_or(EditRefused::NotAccepted)?;
+            record.answers.set(field.key, Some(answer));
+        }
+        Edit::Usual => {
+            for (key, answer) in form.usual_answers() {
+                record.answers.set(key, Some(answer));
+            }
+        }
+        Edit::State(state) => {
+            record.ended = (state != State::Open).then_some(now);
+            record.state = state;
+        }
+        Edit::StartRun(key, pad, bpm) => with_series(record, form, &key, |series| {
+            end_open_run(series, at_ms);
+            series.runs.push(Run { pad, from_ms: at_ms, to_ms: None, bpm });
+            Ok(())
+        })?,
+        Edit::StopRun(key) => with_series(record, form, &key, |series| {
+            end_open_run(series, at_ms);
+            Ok(())
+        })?,
+        Edit::Tap(key, pad, mark) => {
+            add_tap(record, form, &key, Tap { at_ms, pad, mark, also: vec![], made: Made::Tapped })?
+        }
+        Edit::Beat(key, pad) => {
+            let mark = expected_mark(form, &key).ok_or(EditRefused::NotAccepted)?;
+            add_tap(record, form, &key, Tap { at_ms, pad, mark: mark.into(), also: vec![], made: Made::Paced })?;
+        }
+        Edit::Except(key, mark) => with_series(record, form, &key, |series| {
+            let last = series.taps.last_mut().ok_or(EditRefused::NotAccepted)?;
+            last.mark = mark;
+            if last.made == Made::Paced {
+                last.made = Made::PacedThenTapped;
+            }
+            Ok(())
+        })?,
+        Edit::Also(key, remark) => with_series(record, form, &key, |series| {
+            let last = series.taps.last_mut().ok_or(EditRefused::NotAccepted)?;
+            match last.also.iter().position(|id| *id == remark) {
+                Some(at) => {
+                    last.also.remove(at);
+                }
+                None => last.also.push(remark),
+            }
+            Ok(())
+        })?,
+        Edit::UndoTap(key) => with_series(record, form, &key, |series| {
+            series.taps.pop();
+            Ok(())
+        })?,
+        Edit::AddTrial(key) => {
+            let Some(Kind::Trials(trial_form)) = form.field(&key).map(|field| &field.kind) else {
+                return Err(EditRefused::NotAccepted);
+            };
+            let mut trials = record.answers.trials(&key).to_vec();
+            if trials.len() >= trial_form.most {
+                return Err(EditRefused::Full);
+            }
+            trials.push(Trial { at_ms, ..Trial::default() });
+            record.answers.set(&key, Some(Answer::Trials(trials)));
+        }
+        Edit::TrialAnswer(key, index, trial_key, answer) => {
+            let Some(Kind::Trials(trial_form)) = form.field(&key).map(|field| &field.kind) else {
+                return Err(EditRefused::NotAccepted);
+            };
+            let mut trials = record.answers.trials(&key).to_vec();
+            let trial = trials.get_mut(index).ok_or(EditRefused::NotAccepted)?;
+            trial.answers.set(&trial_key, answer);
+            if !trial_form.accepts(trial) {
+                return Err(EditRefused::NotAccepted);
+            }
+            record.answers.set(&key, Some(Answer::Trials(trials)));
+        }
+        Edit::RemoveTrial(key) => {
+            let mut trials = record.answers.trials(&key).to_vec();
+            trials.pop();
+            record.answers.set(&key, (!trials.is_empty()).then_some(Answer::Trials(trials)));
+        }
+        Edit::Grade(key, row, column, grade) => with_grid(record, form, &key, |cells| {
+            let at = cells.iter().position(|cell| cell.row == row && cell.column == column);
+            match at {
+                Some(at) if cells[at].grade == grade => {
+                    cells.remove(at);
+                }
+                Some(at) => cells[at] = Cell { row, column, grade, from_cycle: None },
+                None => cells.push(Cell { row, column, grade, from_cycle: None }),
+            }
+        })?,
+        Edit::FromCycle(key, row, column, cycle) => with_grid(record, form, &key, |cells| {
+            if let Some(cell) = cells.iter_mut().find(|cell| cell.row == row && cell.column == column) {
+                cell.from_cycle = cycle;
+            }
+        })?,
+    }
+    Ok(())
+}
+
+fn add_tap(record: &mut Record, form: &'static Form, key: &str, tap: Tap) -> Result<(), EditRefused> {
+    let Some(Kind::Series(series_form)) = form.field(key).map(|field| &field.kind) else {
+        return Err(EditRefused::NotAccepted);
+    };
+    with_series(record, form, key, |series| {
+        if series.taps.len() >= series_form.most {
+            return Err(EditRefused::Full);
+        }
+        series.taps.push(tap);
+        Ok(())
+    })
+}
+
+fn with_series(
+    record: &mut Record,
+    form: &'static Form,
+    key: &str,
+    change: impl FnOnce(&mut Series) -> Result<(), EditRefused>,
+) -> Result<(), EditRefused> {
+    let field = form.field(key).ok_or(EditRefused::NotAccepted)?;
+    let mut series = record.answers.series(key).cloned().unwrap_or_default();
+    change(&mut series)?;
+    let empty = series == Series::default();
+    set_checked(record, field, Answer::Series(series), empty)
+}
+
+fn with_grid(
+    record: &mut Record,
+    form: &'static Form,
+    key: &str,
+    change: impl FnOnce(&mut Vec<Cell>),
+) -> Result<(), EditRefused> {
+    let field = form.field(key).ok_or(EditRefused::NotAccepted)?;
+    let mut cells = match record.answers.get(key) {
+        Some(Answer::Grid(cells)) => cells.clone(),
+        _ => Vec::new(),
+    };
+    change(&mut cells);
+    let empty = cells.is_empty();
+    set_checked(record, field, Answer::Grid(cells), empty)
+}
+
+fn set_checked(record: &mut Record, field: &'static Field, answer: Answer, empty: bool) -> Result<(), EditRefused> {
+    if !field.accepts(&answer) {
+        return Err(EditRefused::NotAccepted);
+    }
+    record.answers.set(field.key, (!empty).then_some(answer));
+    Ok(())
+}
+
+fn expected_mark(form: &'static Form, key: &str) -> Option<&'static str> {
+    match &form.field(key)?.kind {
+        Kind::Series(series_form) => Some(series_form.marks.first()?.choice.id),
+        _ => None,
+    }
+}
+
+fn end_open_run(series: &mut Series, at_ms: u32) {
+    if let Some(run) = series.runs.iter_mut().rfind(|run| run.to_ms.is_none()) {
+        run.to_ms = Some(at_ms);
+    }
+}

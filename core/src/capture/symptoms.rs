@@ -1,0 +1,42 @@
+//! The four symptoms, rated before the examination and after each provoking task.
+
+use super::form::{Choice, Form, Kind, Usual, UsualAnswer, asked, choice};
+use super::visit::Visit;
+
+/// The rated symptoms. Ratings of these four after each task are the common core of vestibular and ocular screening
+/// (Mucha et al. 2014, Am J Sports Med 42:2479).
+pub static ITEMS: &[Choice] = &[
+    choice("headache", "Headache"),
+    choice("dizziness", "Dizziness"),
+    choice("nausea", "Nausea"),
+    choice("fogginess", "Fogginess"),
+];
+
+/// The form; slots are "symptoms.before" and "symptoms.<task id>".
+pub static FORM: Form = Form {
+    id: "symptoms",
+    fields: &[asked("now", "How strong is each, right now? 0 is none, 10 the worst.", Kind::Ratings(ITEMS))],
+    usual: &[Usual { key: "now", answer: UsualAnswer::Zeros }],
+    usual_label: "No symptoms: all 0",
+};
+
+/// The slot before the first task.
+pub const BEFORE: &str = "symptoms.before";
+
+/// The slot after a task.
+#[must_use]
+pub fn after(task: &str) -> String {
+    format!("symptoms.{task}")
+}
+
+/// Ratings in one slot; `None` when they were not asked.
+#[must_use]
+pub fn rated<'a>(visit: &'a Visit, slot: &str) -> Option<&'a [(String, u8)]> {
+    visit.filled(slot)?.answers.ratings("now").filter(|ratings| !ratings.is_empty())
+}
+
+/// The rating of one item.
+#[must_use]
+pub fn rating(ratings: &[(String, u8)], item: &str) -> Option<u8> {
+    ratings.iter().find(|(id, _)| id == item).map(|(_, value)| *value)
+}
