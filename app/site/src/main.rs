@@ -1,1 +1,68 @@
-fn main() {}
+//! `cargo site`: build, serve and check from one program.
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use anyhow::{Context as _, Result, bail};
+use lexopt::prelude::{Long, Value, ValueExt as _};
+use sidelight_site::build::{BuildOptions, build};
+use sidelight_site::serve::{self, ServeOptions};
+
+const HELP: &str = "\
+Usage: cargo site <command>
+
+  build [--debug] [--out DIR]                  build the site into a folder (dist)
+  serve [--port N] [--debug] [--no-build]      build, then serve on 127.0.0.1 (port 8180)
+";
+
+fn main() -> ExitCode {
+    match run() {
+        Ok(code) => code,
+        Err(error) => {
+            eprintln!("error: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run() -> Result<ExitCode> {
+    let mut arguments = lexopt::Parser::from_env();
+    let Some(Value(command)) = arguments.next()? else {
+        print!("{HELP}");
+        return Ok(ExitCode::SUCCESS);
+    };
+    match command.to_str() {
+        Some("build") => build_command(arguments),
+        Some("serve") => serve_command(arguments),
+        _ => bail!("there is no command {}; run `cargo site` for the list", command.display()),
+    }
+}
+
+fn build_command(mut arguments: lexopt::Parser) -> Result<ExitCode> {
+    let mut options = BuildOptions::default();
+    while let Some(argument) = arguments.next()? {
+        match argument {
+            Long("debug") => options.debug = true,
+            Long("out") => options.out = PathBuf::from(arguments.value()?),
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    build(&options)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn serve_command(mut arguments: lexopt::Parser) -> Result<ExitCode> {
+    let mut options = ServeOptions::default();
+    while let Some(argument) = arguments.next()? {
+        match argument {
+            Long("port") => {
+                options.port = arguments.value()?.parse().context("--port takes a number from 1 to 65535")?;
+            }
+            Long("debug") => options.debug = true,
+            Long("no-build") => options.build = false,
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    serve::serve(&options)?;
+    Ok(ExitCode::SUCCESS)
+}

@@ -1,0 +1,70 @@
+//! Builds the site: compile the app to WebAssembly, make its JavaScript bindings, name files by their content, list
+//! them for the service worker, and write one folder that works from any static host and any base path.
+
+mod bind;
+mod bundle;
+mod compile;
+pub(crate) mod fingerprint;
+mod folder;
+mod leak;
+
+use std::path::PathBuf;
+use std::time::Instant;
+
+use anyhow::Result;
+
+use crate::workspace::Workspace;
+
+/// What to build and where to put it.
+#[derive(Clone, Debug)]
+pub struct BuildOptions {
+    /// Unoptimised, with readable names in stack traces.
+    pub debug: bool,
+    /// The folder to write; relative paths start at the workspace root.
+    pub out: PathBuf,
+}
+
+impl Default for BuildOptions {
+    fn default() -> Self {
+        Self { debug: false, out: PathBuf::from("dist") }
+    }
+}
+
+/// A finished site.
+#[derive(Clone, Debug)]
+pub struct Site {
+    /// The folder it was written to.
+    pub dir: PathBuf,
+    /// Names the content: equal content, equal version.
+    pub version: String,
+}
+
+/// Builds the site and says on the terminal what it is doing.
+pub fn build(options: &BuildOptions) -> Result<Site> {
+    let workspace = Workspace::find()?;
+    let dir = workspace.root.join(&options.out);
+    folder::refuse_foreign(&dir)?;
+
+    let started = Instant::now();
+    let profile = if options.debug { "debug" } else { "release" };
+    println!("Building the app for WebAssembly ({profile}).");
+    let module = compile::app(&workspace, options.debug)?;
+
+    println!("Making the JavaScript bindings.");
+    let bindings = bind::bindings(&module, options.debug)?;
+    leak::refuse(&bindings.wasm, &workspace)?;
+
+    let public = folder::read(&workspace.root.join("public"))?;
+    let bundle = bundle::bundle(bindings, public)?;
+    folder::write(&dir, &bundle)?;
+
+    println!(
+        "Built {} in {:.1} s: {} files, {} kB of WebAssembly, build {}.",
+        dir.display(),
+        started.elapsed().as_secs_f32(),
+        bundle.files.len(),
+        bundle.wasm_bytes / 1000,
+        bundle.version
+    );
+    Ok(Site { dir, version: bundle.version })
+}

@@ -1,0 +1,140 @@
+//! Calls cargo for the WebAssembly target, adding the target first when it is missing.
+
+use std::env;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use anyhow::{Context, Result, bail};
+
+use crate::workspace::{Workspace, cargo};
+
+pub const TARGET: &str = "wasm32-unknown-unknown";
+
+/// A folder whose name must not get into the module, and what stands there instead.
+pub struct PrivateFolder {
+    pub path: PathBuf,
+    pub shown_as: &'static str,
+}
+
+/// Compiles the app and gives the path of the module, before bindings are made.
+pub fn app(workspace: &Workspace, debug: bool) -> Result<PathBuf> {
+    ensure_target()?;
+    let mut command = cargo();
+    command
+        .current_dir(&workspace.root)
+        .args(["build", "--package", "sidelight-app", "--target", TARGET])
+        .arg("--message-format=json-render-diagnostics")
+        .env("CARGO_ENCODED_RUSTFLAGS", rust_flags(workspace))
+        .stdout(Stdio::piped());
+    if !debug {
+        command.arg("--release");
+    }
+    let output = command.spawn()?.wait_with_output()?;
+    if !output.status.success() {
+        bail!("the app did not compile; the messages above say where");
+    }
+    module_path(&String::from_utf8_lossy(&output.stdout))
+        .context("cargo built the app but named no module; is sidelight-app still a binary?")
+}
+
+/// Adds the WebAssembly target when the toolchain lacks it.
+pub fn ensure_target() -> Result<()> {
+    if target_is_installed()? {
+        return Ok(());
+    }
+    println!("Adding the compiler's WebAssembly target: rustup target add {TARGET}");
+    let added = Command::new("rustup").args(["target", "add", TARGET]).status();
+    match added {
+        Ok(status) if status.success() => Ok(()),
+        Ok(_) => bail!("rustup could not add the target {TARGET}; its message above says why"),
+        Err(_) => bail!(
+            "the compiler lacks the target {TARGET} and rustup was not found; \
+             install Rust through rustup, or add the target with your own package manager"
+        ),
+    }
+}
+
+/// Longest path first, so that a folder inside another one gets its own replacement.
+pub fn private_folders(workspace: &Workspace) -> Vec<PrivateFolder> {
+    let home = env::home_dir();
+    let under_home = |name: &str| home.as_ref().map(|home| home.join(name));
+    let from_env = |key: &str| env::var_os(key).map(PathBuf::from);
+    let candidates = [
+        (from_env("CARGO_HOME").or_else(|| under_home(".cargo")), "cargo"),
+        (from_env("RUSTUP_HOME").or_else(|| under_home(".rustup")), "rustup"),
+        (Some(workspace.target.clone()), "target"),
+        (Some(workspace.root.clone()), "sidelight"),
+        (home.clone(), "home"),
+    ];
+    let mut folders: Vec<PrivateFolder> = candidates
+        .into_iter()
+        .filter_map(|(path, shown_as)| path.map(|path| PrivateFolder { path, shown_as }))
+        // A root folder as home would match every path and says nothing about anyone.
+        .filter(|folder| folder.path.parent().is_some())
+        .collect();
+    folders.sort_by_key(|folder| std::cmp::Reverse(folder.path.as_os_str().len()));
+    folders
+}
+
+fn target_is_installed() -> Result<bool> {
+    let rustc = env::var_os("RUSTC").unwrap_or_else(|| "rustc".into());
+    let output = Command::new(rustc)
+        .args(["--print", "target-libdir", "--target", TARGET])
+        .output()
+        .context("rustc could not be started; install Rust through rustup")?;
+    let folder = String::from_utf8_lossy(&output.stdout);
+    Ok(output.status.success() && Path::new(folder.trim()).is_dir())
+}
+
+/// Flags are joined by the unit separator, which unlike a blank may not occur in a path. Later remappings win, so the
+/// longest path comes last.
+fn rust_flags(workspace: &Workspace) -> String {
+    let own = env::var("CARGO_ENCODED_RUSTFLAGS").ok().or_else(|| {
+        let plain = env::var("RUSTFLAGS").ok()?;
+        Some(plain.split_whitespace().collect::<Vec<_>>().join("\u{1f}"))
+    });
+    let remaps = private_folders(workspace)
+        .into_iter()
+        .rev()
+        .map(|folder| format!("--remap-path-prefix={}={}", folder.path.display(), folder.shown_as));
+    own.filter(|flags| !flags.is_empty()).into_iter().chain(remaps).collect::<Vec<_>>().join("\u{1f}")
+}
+
+fn module_path(messages: &str) -> Option<PathBuf> {
+    messages
+        .lines()
+        .filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok())
+        .filter(|message| message["reason"] == "compiler-artifact")
+        .filter(|message| message["target"]["name"] == "sidelight-app")
+        .find_map(|message| message["executable"].as_str().map(PathBuf::from))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn workspace() -> Workspace {
+        Workspace { root: PathBuf::from("/projects/site one"), target: PathBuf::from("/projects/site one/target") }
+    }
+
+    #[test]
+    fn flags_keep_blanks_in_paths_and_put_the_innermost_folder_last() {
+        let flags = rust_flags(&workspace());
+        let root = flags.find("=/projects/site one=sidelight").expect("root");
+        let target = flags.find("=/projects/site one/target=target").expect("target");
+        assert!(root < target);
+    }
+
+    #[test]
+    fn the_module_is_read_from_cargos_messages() {
+        let messages = concat!(
+            r#"{"reason":"compiler-artifact","target":{"name":"leptos"},"executable":null}"#,
+            "\nnot json\n",
+            r#"{"reason":"compiler-artifact","target":{"name":"sidelight-app"},"executable":"/t/sidelight-app.wasm"}"#,
+            "\n",
+            r#"{"reason":"build-finished","success":true}"#,
+        );
+        assert_eq!(module_path(messages), Some(PathBuf::from("/t/sidelight-app.wasm")));
+        assert_eq!(module_path(""), None);
+    }
+}
