@@ -14,4 +14,5 @@ pub mod finding;
 pub mod score;
 pub mod task;
 pub mod routine;
+pub mod flow;
 pub mod document;

@@ -44,14 +44,17 @@ pub fn reason_to_go_on(record: &Record) -> Option<&str> {
     record.answers.text("go_on")
 }
 
-/// Whether the visit was ended by a stop: one without a reason to go on.
+/// Whether the visit was ended by a stop: one that answers a sign and gives no reason to go on.
 #[must_use]
 pub fn ended(visit: &Visit) -> bool {
-    all(visit).any(|record| reason_to_go_on(record).is_none())
+    all(visit).any(|record| seen(record).next().is_some() && reason_to_go_on(record).is_none())
 }
 
-/// The slot of the next stop record.
+/// The slot of the stop record that is being filled: one that answers no sign yet, else the next new one.
 #[must_use]
-pub fn next_slot(visit: &Visit) -> String {
-    format!("{ID}.{}", all(visit).count() + 1)
+pub fn open_slot(visit: &Visit) -> String {
+    match all(visit).find(|record| seen(record).next().is_none()) {
+        Some(record) => record.slot.clone(),
+        None => format!("{ID}.{}", all(visit).count() + 1),
+    }
 }
