@@ -47,6 +47,21 @@ pub enum Edit {
 pub struct Undo {
     slot: String,
     before: Option<Record>,
+    typing: bool,
+}
+
+impl Undo {
+    /// Marks the change as one of several strokes of typing, which are undone together.
+    #[must_use]
+    pub fn typed(self, typing: bool) -> Undo {
+        Undo { typing, ..self }
+    }
+
+    /// Whether the change was a stroke of typing.
+    #[must_use]
+    pub fn was_typing(&self) -> bool {
+        self.typing
+    }
 }
 
 /// Why a change was refused.
@@ -81,7 +96,7 @@ pub fn apply(visit: &mut Visit, form: &'static Form, slot: &str, edit: Edit, now
         return Err(EditRefused::Closed);
     }
     let before = visit.record(slot).cloned();
-    let undo = Undo { slot: slot.to_string(), before };
+    let undo = Undo { slot: slot.to_string(), before, typing: false };
     let record = visit.record_mut(slot, now);
     match change(record, form, edit, now) {
         Ok(()) => Ok(undo),
