@@ -1,0 +1,129 @@
+//! A browser on a profile of its own: started, ended politely, killed, started again on the same data.
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use anyhow::{Context, Result, anyhow, ensure};
+use fantoccini::ClientBuilder;
+use hyper_util::client::legacy::connect::HttpConnector;
+
+use crate::engine::{Driver, Engine};
+use crate::page::{Page, Record};
+use crate::profile::Profile;
+use crate::viewport::Viewport;
+use crate::wait::{PATIENCE, poll};
+
+/// A browser that belongs to one spec. Dropping it ends every process it started.
+pub struct Browser {
+    engine: Engine,
+    viewport: Viewport,
+    site: String,
+    record: Arc<Record>,
+    // Fields are dropped in this order: first the processes, then the folder they write to.
+    running: Option<Running>,
+    profile: Profile,
+    printed_before: String,
+}
+
+struct Running {
+    page: Page,
+    driver: Driver,
+}
+
+impl Browser {
+    /// Starts a browser with fresh data and a view of exactly `viewport`, for the site at `site`.
+    pub async fn start(engine: Engine, viewport: Viewport, site: &str) -> Result<Self> {
+        let mut browser = Self {
+            engine,
+            viewport,
+            site: site.to_owned(),
+            record: Arc::default(),
+            running: None,
+            profile: Profile::new()?,
+            printed_before: String::new(),
+        };
+        browser.reopen().await?;
+        Ok(browser)
+    }
+
+    /// The page of the running browser.
+    pub fn page(&self) -> Result<Page> {
+        let running = self.running.as_ref().ok_or_else(|| anyhow!("the browser is not running"))?;
+        Ok(running.page.clone())
+    }
+
+    /// Ends the browser as its user would, so that it may write what it holds.
+    pub async fn close(&mut self) -> Result<()> {
+        if let Some(running) = self.running.take() {
+            let ended = running.page.client().clone().close().await;
+            self.printed_before += &running.driver.process.printed();
+            ended?;
+        }
+        Ok(())
+    }
+
+    /// Ends the browser without warning, as a crash would.
+    pub fn kill(&mut self) {
+        if let Some(mut running) = self.running.take() {
+            running.driver.kill();
+            self.printed_before += &running.driver.process.printed();
+        }
+    }
+
+    /// Starts the browser on the data it had. It must have been closed or killed before.
+    pub async fn reopen(&mut self) -> Result<Page> {
+        ensure!(self.running.is_none(), "the browser is still running");
+        let driver = self.engine.start(&self.profile, self.viewport).await?;
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(driver.capabilities.clone())
+            .connect(&format!("http://127.0.0.1:{}", driver.port))
+            .await
+            .with_context(|| format!("{} did not start: {}", self.engine, driver.process.printed()))?;
+        let page = Page::new(client, self.engine, self.site.clone(), Arc::clone(&self.record));
+        self.running = Some(Running { page: page.clone(), driver });
+        page.resize(self.viewport).await?;
+        Ok(page)
+    }
+
+    /// Gives the view another size.
+    pub async fn resize(&mut self, viewport: Viewport) -> Result<()> {
+        self.viewport = viewport;
+        self.page()?.resize(viewport).await
+    }
+
+    /// The error messages of all pages so far, of this and of earlier runs on the profile.
+    pub async fn console_errors(&self) -> Result<Vec<String>> {
+        let Some(running) = &self.running else {
+            return Ok(self.engine.printed_errors(&self.printed_before));
+        };
+        let printed = format!("{}{}", self.printed_before, running.driver.process.printed());
+        let mut errors = self.engine.printed_errors(&printed);
+        errors.extend(running.page.logged_errors().await?);
+        Ok(errors)
+    }
+
+    /// Waits until a file whose name ends in `suffix` has been downloaded whole, and gives its path.
+    pub async fn wait_for_download(&self, suffix: &str) -> Result<PathBuf> {
+        let folder = self.profile.downloads();
+        poll(&format!("a download ending in {suffix}"), PATIENCE, async || {
+            let mut names = Vec::new();
+            for entry in fs::read_dir(&folder)? {
+                names.push(entry?.path());
+            }
+            let partial = |path: &PathBuf| {
+                let name = path.to_string_lossy();
+                name.ends_with(".part") || name.ends_with(".crdownload") || name.ends_with(".wkdownload")
+            };
+            if names.iter().any(partial) {
+                return Ok(None);
+            }
+            let whole = |path: &PathBuf| {
+                let filled = fs::metadata(path).is_ok_and(|data| data.len() > 0);
+                filled && path.to_string_lossy().ends_with(suffix)
+            };
+            Ok(names.into_iter().find(whole))
+        })
+        .await
+    }
+}

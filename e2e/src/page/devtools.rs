@@ -1,0 +1,52 @@
+//! What only a debugging protocol or an optional WebDriver command gives: Chromium's tools, logs, prints.
+
+use anyhow::{Context, Result, anyhow, ensure};
+use fantoccini::wd::{PrintConfiguration, PrintSize};
+use lopdf::Document;
+use serde_json::{Value, json};
+
+use super::Page;
+use crate::command::Command;
+use crate::engine::Engine;
+
+impl Page {
+    /// Calls a method of Chromium's debugging protocol.
+    pub async fn devtools(&self, method: &str, parameters: Value) -> Result<Value> {
+        ensure!(self.engine == Engine::Chromium, "{} does not speak Chromium's debugging protocol", self.engine);
+        let body = json!({ "cmd": method, "params": parameters });
+        self.client.issue_cmd(Command::post("goog/cdp/execute", body)).await.with_context(|| format!("{method} failed"))
+    }
+
+    /// The errors in the log of Chromium's driver so far; the other engines print theirs.
+    pub async fn logged_errors(&self) -> Result<Vec<String>> {
+        if self.engine != Engine::Chromium {
+            return Ok(Vec::new());
+        }
+        let body = json!({ "type": "browser" });
+        let entries = self.client.issue_cmd(Command::post("se/log", body)).await?;
+        let entries = entries.as_array().cloned().unwrap_or_default();
+        self.record.log(
+            entries
+                .iter()
+                .filter(|entry| entry["level"] == "SEVERE")
+                .map(|entry| entry["message"].as_str().unwrap_or_default().to_owned()),
+        );
+        Ok(self.record.logged())
+    }
+
+    /// The page as it would be printed on A4.
+    pub async fn print(&self) -> Result<Print> {
+        let paper = PrintConfiguration::builder().size(PrintSize::A4).build().map_err(|error| anyhow!("{error:?}"))?;
+        let pdf = self.client.print(paper).await?;
+        let read = Document::load_mem(&pdf).context("the print is no readable PDF")?;
+        Ok(Print { pages: read.get_pages().len(), pdf })
+    }
+}
+
+/// A page printed to PDF.
+pub struct Print {
+    /// The number of sheets.
+    pub pages: usize,
+    /// The file.
+    pub pdf: Vec<u8>,
+}

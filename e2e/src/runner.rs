@@ -1,0 +1,157 @@
+//! Runs specs, some at the same time, and reports each in one line.
+
+use std::collections::VecDeque;
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use anyhow::{Error, anyhow};
+use tokio::task::JoinSet;
+
+use crate::engine::Engine;
+use crate::spec::{Skip, Spec, Stage};
+
+/// What a run is made of.
+pub struct Plan {
+    /// The specs with the engine each is to run in.
+    pub specs: Vec<(Engine, &'static Spec)>,
+    /// The folder to serve.
+    pub dist: PathBuf,
+    /// Where pictures and evidence go.
+    pub shots: PathBuf,
+    /// How many browsers run at the same time.
+    pub jobs: usize,
+}
+
+/// How many specs ended in each way.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Count {
+    /// The spec held.
+    pub passed: usize,
+    /// It did not.
+    pub failed: usize,
+    /// It could not run here.
+    pub skipped: usize,
+}
+
+impl Plan {
+    /// Runs every spec, in a `LocalSet`. A line is printed as soon as one ends.
+    pub async fn run(self) -> Count {
+        let mut waiting = VecDeque::from(self.specs);
+        let mut running = JoinSet::new();
+        let mut count = Count::default();
+        let folders = Arc::new((self.dist, self.shots));
+        loop {
+            while running.len() < self.jobs.max(1)
+                && let Some((engine, spec)) = waiting.pop_front()
+            {
+                running.spawn_local(run_one(engine, spec, Arc::clone(&folders)));
+            }
+            match running.join_next().await {
+                None => return count,
+                Some(Ok(ending)) => count.add(&ending),
+                // Each spec catches its own panics; this is the harness itself going wrong.
+                Some(Err(error)) => {
+                    println!("harness · FAILED ({error})");
+                    count.failed += 1;
+                }
+            }
+        }
+    }
+}
+
+impl Count {
+    fn add(&mut self, ending: &Ending) {
+        match ending {
+            Ending::Passed => self.passed += 1,
+            Ending::Failed => self.failed += 1,
+            Ending::Skipped => self.skipped += 1,
+        }
+    }
+}
+
+impl std::fmt::Display for Count {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{} passed, {} failed", self.passed, self.failed)?;
+        if self.skipped > 0 {
+            write!(f, ", {} skipped", self.skipped)?;
+        }
+        Ok(())
+    }
+}
+
+/// No spec takes longer, or something hangs.
+const LIMIT: Duration = Duration::from_secs(240);
+
+enum Ending {
+    Passed,
+    Failed,
+    Skipped,
+}
+
+async fn run_one(engine: Engine, spec: &'static Spec, folders: Arc<(PathBuf, PathBuf)>) -> Ending {
+    let begun = Instant::now();
+    let (result, notes) = perform(engine, spec, folders).await;
+    let seconds = begun.elapsed().as_secs_f64();
+    let (ending, word) = match result {
+        Ok(()) => (Ending::Passed, "ok".to_owned()),
+        Err(error) => match error.downcast_ref::<Skip>() {
+            Some(reason) => (Ending::Skipped, format!("skipped ({reason})")),
+            None => (Ending::Failed, format!("FAILED ({error:#})")),
+        },
+    };
+    let mut report = format!("{engine} · {} · {word} · {seconds:.1} s", spec.name);
+    for note in notes {
+        report += &format!("\n    {note}");
+    }
+    println!("{report}");
+    ending
+}
+
+/// Runs one spec in a task of its own, so that a panic or a hang in it is a failure like any other.
+async fn perform(
+    engine: Engine,
+    spec: &'static Spec,
+    folders: Arc<(PathBuf, PathBuf)>,
+) -> (Result<(), Error>, Vec<String>) {
+    let mut task = JoinSet::new();
+    task.spawn_local(async move {
+        let (dist, shots) = &*folders;
+        let mut stage = match Stage::set(spec, engine, dist, shots).await {
+            Ok(stage) => stage,
+            Err(error) => return (Err(error), Vec::new()),
+        };
+        let held = (spec.run)(&mut stage).await;
+        let mut notes = stage.notes().to_vec();
+        match &held {
+            Err(error) if !error.is::<Skip>() => match stage.save_evidence(spec.name).await {
+                Ok(()) => notes.push(format!("evidence in {}", shots.display())),
+                Err(error) => notes.push(format!("no evidence: {error:#}")),
+            },
+            _ => {}
+        }
+        (held, notes)
+    });
+    match tokio::time::timeout(LIMIT, task.join_next()).await {
+        Ok(Some(Ok(result))) => result,
+        Ok(Some(Err(error))) => (Err(anyhow!("{error}")), Vec::new()),
+        Ok(None) => (Err(anyhow!("the spec did not run")), Vec::new()),
+        // Dropping the set ends the task, and with it the browser.
+        Err(_) => (Err(anyhow!("not finished after {} s", LIMIT.as_secs())), Vec::new()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn skipped_is_only_mentioned_when_it_happened() {
+        let mut count = Count::default();
+        count.add(&Ending::Passed);
+        assert_eq!(count.to_string(), "1 passed, 0 failed");
+        count.add(&Ending::Failed);
+        count.add(&Ending::Skipped);
+        assert_eq!(count.to_string(), "1 passed, 1 failed, 1 skipped");
+    }
+}
