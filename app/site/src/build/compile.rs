@@ -66,14 +66,23 @@ pub fn private_folders(workspace: &Workspace) -> Vec<PrivateFolder> {
         (Some(workspace.root.clone()), "sidelight"),
         (home.clone(), "home"),
     ];
-    let mut folders: Vec<PrivateFolder> = candidates
-        .into_iter()
+    let registries = candidates[0].0.iter().flat_map(|cargo_home| registries(cargo_home));
+    let mut folders: Vec<PrivateFolder> = registries
+        .map(|path| (Some(path), "crates"))
+        .chain(candidates.clone())
         .filter_map(|(path, shown_as)| path.map(|path| PrivateFolder { path, shown_as }))
         // A root folder as home would match every path and says nothing about anyone.
         .filter(|folder| folder.path.parent().is_some())
         .collect();
     folders.sort_by_key(|folder| std::cmp::Reverse(folder.path.as_os_str().len()));
     folders
+}
+
+/// Sources are kept in a folder named after the registry they came from, which differs between machines while the
+/// sources do not.
+fn registries(cargo_home: &Path) -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(cargo_home.join("registry").join("src"));
+    entries.into_iter().flatten().flatten().map(|entry| entry.path()).collect()
 }
 
 fn target_is_installed() -> Result<bool> {
