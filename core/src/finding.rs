@@ -1,6 +1,9 @@
 //! What a task's reading rule says: findings, gaps, red flags, comparisons and drawings.
 
 use crate::anatomy::{Direction, Eye};
+use crate::capture::record::State;
+use crate::capture::stop;
+use crate::capture::visit::Visit;
 use crate::evidence::{BaseRate, Citation, Norm};
 use crate::figure::Figure;
 use crate::statistics::Interval;
@@ -114,6 +117,20 @@ pub enum Why {
     TooFew,
     /// Written by a newer program and not readable here.
     Unread,
+}
+
+impl Why {
+    /// Why nothing stands in a slot: skipped with its reason, ended by an emergency stop, or never recorded.
+    #[must_use]
+    pub fn missing(visit: &Visit, slot: &str) -> Why {
+        match visit.record(slot).map(|record| &record.state) {
+            Some(State::NotDone(reason)) => Why::NotDone(reason.clone()),
+            Some(State::NotTestable(reason)) => Why::NotTestable(reason.clone()),
+            Some(State::Open | State::Done) => Why::NotRecorded,
+            None if stop::ended(visit) => Why::NotDone("stopped at an emergency sign".to_string()),
+            None => Why::NotRecorded,
+        }
+    }
 }
 
 /// Something that was not done or cannot be said.

@@ -16,4 +16,7 @@ pub mod vergence;
 pub mod task;
 pub mod routine;
 pub mod flow;
+pub mod provocation;
+pub mod red_flag;
+pub mod assess;
 pub mod document;

@@ -32,6 +32,13 @@ pub struct Task {
     pub read: fn(&Context<'_>, &Record) -> Reading,
 }
 
+/// A task is known by its id.
+impl PartialEq for Task {
+    fn eq(&self, other: &Task) -> bool {
+        self.id == other.id
+    }
+}
+
 /// How a task is done, in own words.
 #[derive(Debug)]
 pub struct Setup {

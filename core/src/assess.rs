@@ -1,0 +1,163 @@
+//! The assessment: everything a visit says, worked out again each time from what is stored. This is the spine.
+
+mod caveats;
+mod gaps;
+
+use crate::calendar::Age;
+use crate::capture::stop;
+use crate::capture::visit::{Person, Visit};
+use crate::figure::Figure;
+use crate::finding::{Comparison, Finding, Flag, Gap, Grade, Reading};
+use crate::provocation::{self, Provocation};
+use crate::red_flag;
+use crate::routine;
+use crate::task::{self, Context, Task};
+
+/// Everything a visit says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assessment {
+    /// Age on the day of the visit.
+    pub age: Option<Age>,
+    /// Danger signs, those of the safety check first.
+    pub flags: Vec<Flag>,
+    /// Those of them that no stop record answers yet.
+    pub open_flags: Vec<Flag>,
+    /// Whether an emergency stop ended the examination.
+    pub stopped: bool,
+    /// The tasks of the routine and every other recorded task, in exam order.
+    pub tasks: Vec<TaskReading>,
+    /// Symptoms before and after the tasks.
+    pub symptoms: Provocation,
+    /// What was not done, not testable, not asked or not readable.
+    pub gaps: Vec<Gap>,
+    /// What else can change eye movements or ratings today.
+    pub caveats: Vec<Caveat>,
+}
+
+/// What one task says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TaskReading {
+    /// The task.
+    pub task: &'static Task,
+    /// Whether anything was recorded and it was not skipped.
+    pub done: bool,
+    /// Its reading; empty when it was not done.
+    pub reading: Reading,
+}
+
+/// Something about this visit that the findings have to be read with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Caveat {
+    /// The answer behind it: "frame.influences.tired".
+    pub from: String,
+    /// One sentence.
+    pub says: String,
+}
+
+/// One line for a list of visits.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Overview {
+    /// The worst grade.
+    pub grade: Grade,
+    /// "2 outside", "in range, 1 task not done", "stopped: emergency sign".
+    pub text: String,
+}
+
+/// Assesses a visit, however incomplete.
+#[must_use]
+pub fn assess(person: &Person, visit: &Visit) -> Assessment {
+    let age = person.born.and_then(|born| born.age(visit.started.date()));
+    let context = Context { visit, age };
+    let order = tasks_of(visit);
+    let read: Vec<TaskReading> = order.iter().map(|task| read_task(&context, task)).collect();
+    let flags = red_flag::raised(visit, read.iter().flat_map(|task| &task.reading.flags));
+    let symptoms = provocation::read(visit, context.years(), &order);
+    Assessment {
+        age,
+        open_flags: red_flag::open(visit, &flags),
+        stopped: stop::ended(visit),
+        gaps: gaps::of(person, visit, &read, &symptoms),
+        caveats: caveats::of(visit, context.years()),
+        flags,
+        tasks: read,
+        symptoms,
+    }
+}
+
+/// The line for a list: a stop first, then the worst grade and how many tasks are missing.
+#[must_use]
+pub fn overview(assessment: &Assessment) -> Overview {
+    let grades: Vec<Grade> = assessment.findings().map(|finding| finding.grade).collect();
+    let count = |grade| grades.iter().filter(|g| **g == grade).count();
+    let done = assessment.tasks.iter().filter(|task| task.done).count();
+    let missing = match assessment.tasks.len() - done {
+        0 => String::new(),
+        1 => ", 1 task not done".to_string(),
+        n => format!(", {n} tasks not done"),
+    };
+    let (grade, text) = if assessment.stopped {
+        (Grade::Urgent, "stopped: emergency sign".to_string())
+    } else if !assessment.flags.is_empty() {
+        (Grade::Urgent, "emergency sign".to_string())
+    } else if count(Grade::Urgent) > 0 {
+        (Grade::Urgent, "urgent".to_string())
+    } else if count(Grade::OutsideRange) > 0 {
+        (Grade::OutsideRange, format!("{} outside{missing}", count(Grade::OutsideRange)))
+    } else if count(Grade::NearLimit) > 0 {
+        (Grade::NearLimit, format!("{} near the limit{missing}", count(Grade::NearLimit)))
+    } else if count(Grade::WithinRange) > 0 {
+        (Grade::WithinRange, format!("in range{missing}"))
+    } else if done > 0 || !grades.is_empty() {
+        (Grade::NoRange, format!("recorded{missing}"))
+    } else {
+        (Grade::NoRange, "nothing recorded".to_string())
+    };
+    Overview { grade, text }
+}
+
+impl Assessment {
+    /// Every finding in exam order, those on symptoms last.
+    pub fn findings(&self) -> impl Iterator<Item = &Finding> {
+        self.tasks.iter().flat_map(|task| &task.reading.findings).chain(&self.symptoms.findings)
+    }
+
+    /// Findings near the limit or beyond, the gravest first, equal ones in exam order.
+    #[must_use]
+    pub fn outside(&self) -> Vec<&Finding> {
+        let mut outside: Vec<&Finding> = self.findings().filter(|finding| finding.grade >= Grade::NearLimit).collect();
+        outside.sort_by_key(|finding| std::cmp::Reverse(finding.grade));
+        outside
+    }
+
+    /// Right against left, in exam order.
+    pub fn comparisons(&self) -> impl Iterator<Item = &Comparison> {
+        self.tasks.iter().flat_map(|task| &task.reading.comparisons)
+    }
+
+    /// Drawings in exam order.
+    pub fn figures(&self) -> impl Iterator<Item = &Figure> {
+        self.tasks.iter().flat_map(|task| &task.reading.figures)
+    }
+}
+
+/// The routine's tasks and every other recorded one, in exam order.
+fn tasks_of(visit: &Visit) -> Vec<&'static Task> {
+    let routine = routine::by_id(&visit.routine);
+    let wanted = |task: &&Task| routine.tasks.contains(&task.id) || visit.record(task.id).is_some();
+    task::ALL.iter().copied().filter(wanted).collect()
+}
+
+/// Reads a task. Of a skipped one only the danger signs are kept: they were seen before it was skipped.
+fn read_task(context: &Context<'_>, task: &'static Task) -> TaskReading {
+    match context.visit.record(task.id).filter(|record| !record.answers.is_empty()) {
+        None => TaskReading { task, done: false, reading: Reading::default() },
+        Some(record) if record.skipped() => {
+            let flags = (task.read)(context, record).flags;
+            TaskReading { task, done: false, reading: Reading { flags, ..Reading::default() } }
+        }
+        Some(record) => TaskReading { task, done: true, reading: (task.read)(context, record) },
+    }
+}
+
+#[cfg(test)]
+mod tests;
