@@ -3,7 +3,7 @@
 
 mod bind;
 mod bundle;
-mod compile;
+pub(crate) mod compile;
 pub(crate) mod fingerprint;
 mod folder;
 mod leak;

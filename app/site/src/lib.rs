@@ -2,8 +2,10 @@
 //!
 //! - [`build`]: compile, bind, fingerprint, list for the service worker, write.
 //! - [`serve`]: the local server, also used by the end-to-end tests.
+//! - [`check`]: everything the continuous integration runs.
 
 pub mod build;
+pub mod check;
 pub mod serve;
 
 mod csp;

@@ -6,6 +6,7 @@ use std::process::ExitCode;
 use anyhow::{Context as _, Result, bail};
 use lexopt::prelude::{Long, Value, ValueExt as _};
 use sidelight_site::build::{BuildOptions, build};
+use sidelight_site::check::{CheckOptions, check};
 use sidelight_site::serve::{self, ServeOptions};
 
 const HELP: &str = "\
@@ -13,6 +14,8 @@ Usage: cargo site <command>
 
   build [--debug] [--out DIR]                  build the site into a folder (dist)
   serve [--port N] [--debug] [--no-build]      build, then serve on 127.0.0.1 (port 8180)
+  check [--allow-missing] [--only STEP,..] [--skip STEP,..]
+                                               run everything the continuous integration runs
 ";
 
 fn main() -> ExitCode {
@@ -34,6 +37,7 @@ fn run() -> Result<ExitCode> {
     match command.to_str() {
         Some("build") => build_command(arguments),
         Some("serve") => serve_command(arguments),
+        Some("check") => check_command(arguments),
         _ => bail!("there is no command {}; run `cargo site` for the list", command.display()),
     }
 }
@@ -65,4 +69,21 @@ fn serve_command(mut arguments: lexopt::Parser) -> Result<ExitCode> {
     }
     serve::serve(&options)?;
     Ok(ExitCode::SUCCESS)
+}
+
+fn check_command(mut arguments: lexopt::Parser) -> Result<ExitCode> {
+    let mut options = CheckOptions::default();
+    while let Some(argument) = arguments.next()? {
+        match argument {
+            Long("allow-missing") => options.allow_missing = true,
+            Long("only") => options.only.extend(names(&arguments.value()?.string()?)),
+            Long("skip") => options.skip.extend(names(&arguments.value()?.string()?)),
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(if check(&options)? { ExitCode::SUCCESS } else { ExitCode::FAILURE })
+}
+
+fn names(list: &str) -> Vec<String> {
+    list.split(',').map(str::trim).filter(|name| !name.is_empty()).map(str::to_owned).collect()
 }

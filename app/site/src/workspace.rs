@@ -49,6 +49,36 @@ pub fn cargo() -> Command {
     command
 }
 
+/// The program that cargo built for a target of this name, read from its JSON messages.
+pub fn executable(messages: &str, target_name: &str) -> Option<PathBuf> {
+    messages
+        .lines()
+        .filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok())
+        .filter(|message| message["reason"] == "compiler-artifact")
+        .filter(|message| message["target"]["name"] == target_name)
+        .find_map(|message| message["executable"].as_str().map(PathBuf::from))
+}
+
+/// Adds a part of the toolchain that cargo calls by this name when it is missing.
+pub fn ensure_component(name: &str) -> Result<()> {
+    let command = if name == "rustfmt" { "fmt" } else { name };
+    let answer = cargo().args([command, "--version"]).output();
+    if answer.is_ok_and(|output| output.status.success()) { Ok(()) } else { rustup_add("component", name) }
+}
+
+/// Adds a target or component through rustup, which picks the toolchain that the project is pinned to.
+pub fn rustup_add(kind: &str, name: &str) -> Result<()> {
+    println!("Adding what the toolchain lacks: rustup {kind} add {name}");
+    match Command::new("rustup").args([kind, "add", name]).status() {
+        Ok(status) if status.success() => Ok(()),
+        Ok(_) => bail!("rustup could not add the {kind} {name}; its message above says why"),
+        Err(_) => bail!(
+            "the toolchain lacks the {kind} {name} and rustup was not found; \
+             install Rust through rustup, or add the {kind} with your own package manager"
+        ),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -66,5 +96,18 @@ mod tests {
         // Cargo sets this variable for every test it runs.
         assert!(env::var_os("CARGO_PKG_NAME").is_some());
         assert!(removed);
+    }
+
+    #[test]
+    fn a_program_is_read_from_cargos_messages() {
+        let messages = concat!(
+            r#"{"reason":"compiler-artifact","target":{"name":"leptos"},"executable":null}"#,
+            "\nnot json\n",
+            r#"{"reason":"compiler-artifact","target":{"name":"sidelight-app"},"executable":"/t/sidelight-app.wasm"}"#,
+            "\n",
+            r#"{"reason":"build-finished","success":true}"#,
+        );
+        assert_eq!(executable(messages, "sidelight-app"), Some(PathBuf::from("/t/sidelight-app.wasm")));
+        assert_eq!(executable(messages, "leptos"), None);
     }
 }

@@ -6,7 +6,7 @@ use std::process::{Command, Stdio};
 
 use anyhow::{Context, Result, bail};
 
-use crate::workspace::{Workspace, cargo};
+use crate::workspace::{Workspace, cargo, executable, rustup_add};
 
 pub const TARGET: &str = "wasm32-unknown-unknown";
 
@@ -33,25 +33,13 @@ pub fn app(workspace: &Workspace, debug: bool) -> Result<PathBuf> {
     if !output.status.success() {
         bail!("the app did not compile; the messages above say where");
     }
-    module_path(&String::from_utf8_lossy(&output.stdout))
+    executable(&String::from_utf8_lossy(&output.stdout), "sidelight-app")
         .context("cargo built the app but named no module; is sidelight-app still a binary?")
 }
 
 /// Adds the WebAssembly target when the toolchain lacks it.
 pub fn ensure_target() -> Result<()> {
-    if target_is_installed()? {
-        return Ok(());
-    }
-    println!("Adding the compiler's WebAssembly target: rustup target add {TARGET}");
-    let added = Command::new("rustup").args(["target", "add", TARGET]).status();
-    match added {
-        Ok(status) if status.success() => Ok(()),
-        Ok(_) => bail!("rustup could not add the target {TARGET}; its message above says why"),
-        Err(_) => bail!(
-            "the compiler lacks the target {TARGET} and rustup was not found; \
-             install Rust through rustup, or add the target with your own package manager"
-        ),
-    }
+    if target_is_installed()? { Ok(()) } else { rustup_add("target", TARGET) }
 }
 
 /// Longest path first, so that a folder inside another one gets its own replacement.
@@ -109,15 +97,6 @@ fn rust_flags(workspace: &Workspace) -> String {
     own.filter(|flags| !flags.is_empty()).into_iter().chain(remaps).collect::<Vec<_>>().join("\u{1f}")
 }
 
-fn module_path(messages: &str) -> Option<PathBuf> {
-    messages
-        .lines()
-        .filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok())
-        .filter(|message| message["reason"] == "compiler-artifact")
-        .filter(|message| message["target"]["name"] == "sidelight-app")
-        .find_map(|message| message["executable"].as_str().map(PathBuf::from))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -132,18 +111,5 @@ mod tests {
         let root = flags.find("=/projects/site one=sidelight").expect("root");
         let target = flags.find("=/projects/site one/target=target").expect("target");
         assert!(root < target);
-    }
-
-    #[test]
-    fn the_module_is_read_from_cargos_messages() {
-        let messages = concat!(
-            r#"{"reason":"compiler-artifact","target":{"name":"leptos"},"executable":null}"#,
-            "\nnot json\n",
-            r#"{"reason":"compiler-artifact","target":{"name":"sidelight-app"},"executable":"/t/sidelight-app.wasm"}"#,
-            "\n",
-            r#"{"reason":"build-finished","success":true}"#,
-        );
-        assert_eq!(module_path(messages), Some(PathBuf::from("/t/sidelight-app.wasm")));
-        assert_eq!(module_path(""), None);
     }
 }
