@@ -70,15 +70,12 @@ impl Engine {
         }
     }
 
-    /// The errors of page scripts, read from what the programs of the engine printed. Chromium prints none; its
-    /// driver is asked instead.
+    /// The errors of pages that the programs of the engine printed, which only Firefox does.
     pub fn printed_errors(self, printed: &str) -> Vec<String> {
-        let is_error = match self {
-            Self::Chromium => return Vec::new(),
-            Self::Firefox => firefox::is_error,
-            Self::Webkit => webkit::is_error,
-        };
-        printed.lines().filter(|line| is_error(line)).map(str::to_owned).collect()
+        match self {
+            Self::Chromium | Self::Webkit => Vec::new(),
+            Self::Firefox => printed.lines().filter(|line| firefox::is_error(line)).map(str::to_owned).collect(),
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 //! The page as a person meets it: things are looked for by what they are, tapped and typed into.
 
 mod audit;
+mod console;
 mod devtools;
 mod record;
 mod tabs;
@@ -11,13 +12,14 @@ mod waits;
 use std::path::Path;
 use std::sync::Arc;
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use fantoccini::Client;
 use fantoccini::elements::Element;
 use fantoccini::error::CmdError;
 use fantoccini::key::Key;
 use serde_json::Value;
 
+pub use console::WATCH;
 pub use record::Record;
 pub use target::{Target, css, role};
 
@@ -47,18 +49,22 @@ impl Page {
     /// Goes to `path` below the address of the site, such as `"#/settings"`.
     pub async fn open(&self, path: &str) -> Result<()> {
         let address = format!("{}/{path}", self.site.trim_end_matches('/'));
-        self.client.goto(&address).await.with_context(|| format!("cannot open {address}"))
+        self.collect_errors().await?;
+        self.client.goto(&address).await.with_context(|| format!("cannot open {address}"))?;
+        self.watch().await
     }
 
     /// Reloads as the page itself would. The WebDriver command would bypass the service worker in Firefox.
     pub async fn reload(&self) -> Result<()> {
+        self.collect_errors().await?;
         self.run("window.beforeReload = true; setTimeout(() => location.reload(), 0);").await?;
         poll("the page to reload", PATIENCE, async || {
             // Between two documents there is nothing that could answer; that is no failure.
             let fresh = self.value("!window.beforeReload && document.readyState === 'complete'");
             Ok(matches!(fresh.await, Ok(Value::Bool(true))).then_some(()))
         })
-        .await
+        .await?;
+        self.watch().await
     }
 
     /// Waits until the one thing meant is shown, and gives it.
@@ -194,11 +200,22 @@ impl Page {
     }
 
     async fn type_into(&self, element: &Element, text: &str) -> Result<()> {
-        element.send_keys(text).await?;
+        if self.engine == Engine::Webkit && text.chars().any(|c| u32::from(c) > 0xffff) {
+            // The driver of WebKitGTK drops these characters; an input method would insert them like this.
+            let inserted = self.run_with(INSERT, vec![serde_json::to_value(element)?, text.into()]).await?;
+            ensure!(inserted == Value::Bool(true), "the field takes no text");
+        } else {
+            element.send_keys(text).await?;
+        }
         self.record.count_keys(text);
         Ok(())
     }
 }
+
+const INSERT: &str = "
+    arguments[0].focus();
+    return document.execCommand('insertText', false, arguments[1]);
+";
 
 fn is_stale(error: &CmdError) -> bool {
     error.is_stale_element_reference() || error.is_no_such_element()

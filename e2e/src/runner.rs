@@ -124,10 +124,7 @@ async fn perform(
         let held = (spec.run)(&mut stage).await;
         let mut notes = stage.notes().to_vec();
         match &held {
-            Err(error) if !error.is::<Skip>() => match stage.save_evidence(spec.name).await {
-                Ok(()) => notes.push(format!("evidence in {}", shots.display())),
-                Err(error) => notes.push(format!("no evidence: {error:#}")),
-            },
+            Err(error) if !error.is::<Skip>() => notes.push(evidence(&stage, spec).await),
             _ => {}
         }
         (held, notes)
@@ -138,6 +135,15 @@ async fn perform(
         Ok(None) => (Err(anyhow!("the spec did not run")), Vec::new()),
         // Dropping the set ends the task, and with it the browser.
         Err(_) => (Err(anyhow!("not finished after {} s", LIMIT.as_secs())), Vec::new()),
+    }
+}
+
+/// Saves the evidence of a failure, as far as the browser still answers, and says where.
+async fn evidence(stage: &Stage, spec: &Spec) -> String {
+    match tokio::time::timeout(Duration::from_secs(20), stage.save_evidence(spec.name)).await {
+        Ok(Ok(folder)) => format!("evidence in {}", folder.display()),
+        Ok(Err(error)) => format!("no evidence: {error:#}"),
+        Err(_) => "no evidence: the browser does not answer".to_owned(),
     }
 }
 

@@ -32,6 +32,11 @@ impl Site {
         format!("http://127.0.0.1:{}/", self.port)
     }
 
+    /// The folder that is served.
+    pub fn dist(&self) -> &Path {
+        &self.dist
+    }
+
     /// Stops the server and makes sure that nothing answers any more.
     pub fn stop(&mut self) -> Result<()> {
         if let Some(mut server) = self.server.take() {

@@ -116,14 +116,14 @@ impl Stage {
     }
 
     /// Saves all that may explain a failure: picture, source and console.
-    pub async fn save_evidence(&self, name: &str) -> Result<()> {
+    pub async fn save_evidence(&self, name: &str) -> Result<&Path> {
         self.shoot(name).await?;
         let stem = self.shots.join(format!("{}-{}", self.engine, file_name(name)));
         let page = self.page()?;
         std::fs::write(stem.with_extension("html"), page.client().source().await?)?;
         let console = self.browser.console_errors().await?.join("\n");
         std::fs::write(stem.with_extension("console.txt"), console)?;
-        Ok(())
+        Ok(&self.shots)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::time::{Duration, Instant};
 
-use anyhow::{Result, bail};
+use anyhow::{Result, anyhow, bail};
 
 /// How long a spec waits for a state of the page before it fails.
 pub const PATIENCE: Duration = Duration::from_secs(10);
@@ -11,7 +11,9 @@ pub const PATIENCE: Duration = Duration::from_secs(10);
 pub async fn poll<T>(what: &str, patience: Duration, mut ask: impl AsyncFnMut() -> Result<Option<T>>) -> Result<T> {
     let deadline = Instant::now() + patience;
     loop {
-        if let Some(answer) = ask().await? {
+        // A browser that does not answer at all must not hold up the run either.
+        let answer = tokio::time::timeout_at((deadline + GRACE).into(), ask()).await;
+        if let Some(answer) = answer.unwrap_or_else(|_| Err(anyhow!("no answer while waiting for {what}")))? {
             return Ok(answer);
         }
         if Instant::now() >= deadline {
@@ -20,6 +22,9 @@ pub async fn poll<T>(what: &str, patience: Duration, mut ask: impl AsyncFnMut() 
         tokio::time::sleep(INTERVAL).await;
     }
 }
+
+/// A command that began in time may take this much longer.
+const GRACE: Duration = Duration::from_secs(35);
 
 const INTERVAL: Duration = Duration::from_millis(50);
 

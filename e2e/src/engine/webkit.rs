@@ -44,16 +44,10 @@ pub async fn start(profile: &Profile) -> Result<Driver> {
                 // Without it, a window is never narrower than its toolbar of 447 px.
                 "--full-screen",
                 "--features=+StorageAPI,+StorageAPIEstimate",
-                "--enable-write-console-messages-to-stdout=true",
             ],
         },
     }));
     Ok(Driver { process, display: Some(display), port, capabilities })
-}
-
-/// Whether a printed line tells of an error in a page.
-pub fn is_error(line: &str) -> bool {
-    line.starts_with("CONSOLE") && line.contains(" ERROR ")
 }
 
 /// Starts Xvfb, which picks a free display and prints its number.

@@ -1,4 +1,4 @@
-//! What only a debugging protocol or an optional WebDriver command gives: Chromium's tools, logs, prints.
+//! What only a debugging protocol or an optional WebDriver command gives: Chromium's tools, prints.
 
 use anyhow::{Context, Result, anyhow, ensure};
 use fantoccini::wd::{PrintConfiguration, PrintSize};
@@ -15,23 +15,6 @@ impl Page {
         ensure!(self.engine == Engine::Chromium, "{} does not speak Chromium's debugging protocol", self.engine);
         let body = json!({ "cmd": method, "params": parameters });
         self.client.issue_cmd(Command::post("goog/cdp/execute", body)).await.with_context(|| format!("{method} failed"))
-    }
-
-    /// The errors in the log of Chromium's driver so far; the other engines print theirs.
-    pub async fn logged_errors(&self) -> Result<Vec<String>> {
-        if self.engine != Engine::Chromium {
-            return Ok(Vec::new());
-        }
-        let body = json!({ "type": "browser" });
-        let entries = self.client.issue_cmd(Command::post("se/log", body)).await?;
-        let entries = entries.as_array().cloned().unwrap_or_default();
-        self.record.log(
-            entries
-                .iter()
-                .filter(|entry| entry["level"] == "SEVERE")
-                .map(|entry| entry["message"].as_str().unwrap_or_default().to_owned()),
-        );
-        Ok(self.record.logged())
     }
 
     /// The page as it would be printed on A4.

@@ -12,6 +12,7 @@ pub struct Tab(WindowHandle);
 impl Page {
     /// Opens another tab, speaks to it from now on, and gives the handle of the tab before.
     pub async fn new_tab(&self) -> Result<Tab> {
+        self.collect_errors().await?;
         let before = self.current_tab().await?;
         let opened = self.client.new_window(true).await?;
         self.switch_to(&Tab(opened.handle)).await?;
@@ -32,7 +33,9 @@ impl Page {
 
     /// Closes the tab spoken to and speaks to `next`.
     pub async fn close_tab(&self, next: &Tab) -> Result<()> {
+        self.collect_errors().await?;
         self.client.close_window().await?;
-        self.switch_to(next).await
+        self.switch_to(next).await?;
+        self.keep_view().await
     }
 }

@@ -11,18 +11,20 @@ impl Page {
     /// Gives the view the size `viewport`.
     pub async fn resize(&self, viewport: Viewport) -> Result<()> {
         self.record.set_viewport(viewport);
+        self.keep_view().await
+    }
+
+    /// Gives the tab spoken to the size that all are to have. Chromium's emulation is one of each tab; the windows
+    /// of the others lose height to the bar that comes with a second tab.
+    pub(super) async fn keep_view(&self) -> Result<()> {
+        let viewport = self.record.viewport();
         match self.engine {
-            Engine::Chromium => self.keep_view().await,
+            Engine::Chromium => self.emulate(viewport).await,
             Engine::Firefox | Engine::Webkit => self.fit_window(viewport).await,
         }
     }
 
-    /// Gives a new tab the view of the others: Chromium's emulation is one of each tab.
-    pub(super) async fn keep_view(&self) -> Result<()> {
-        if self.engine != Engine::Chromium {
-            return Ok(());
-        }
-        let viewport = self.record.viewport();
+    async fn emulate(&self, viewport: Viewport) -> Result<()> {
         let metrics = json!({
             "width": viewport.width,
             "height": viewport.height,

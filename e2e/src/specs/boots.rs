@@ -1,12 +1,24 @@
 //! The start page comes up, whole and quiet.
 
+use std::fs;
+
 use anyhow::{Context, Result, ensure};
 
-use crate::page::Page;
+use crate::engine::Engine;
+use crate::files::{copy, edit};
+use crate::page::{Page, WATCH};
 use crate::spec::Stage;
 
 /// The page comes up at the exact size, without one error in the console.
 pub async fn boots(stage: &mut Stage) -> Result<()> {
+    let watched = tempfile::tempdir()?;
+    if stage.engine == Engine::Webkit {
+        // Its console cannot be read, so the errors of loading are noted by a script that stands before all others.
+        copy(stage.site.dist(), watched.path())?;
+        fs::write(watched.path().join("watch.js"), WATCH)?;
+        edit(watched.path(), "index.html", "<head>", "<head><script src=\"watch.js\"></script>")?;
+        stage.site.serve(watched.path())?;
+    }
     let page = stage.page()?;
     page.open("").await?;
     is_up(&page).await?;

@@ -11,6 +11,7 @@ use serde_json::{Value, json};
 use super::{boots, policy};
 use crate::browser::Browser;
 use crate::engine::Engine;
+use crate::files::{copy, edit};
 use crate::page::{Page, css, role};
 use crate::spec::{Skip, Stage};
 use crate::viewport::{DESKTOP, PHONE, SMALL_PHONE, TABLET};
@@ -71,6 +72,8 @@ pub async fn views(stage: &mut Stage) -> Result<()> {
     }
     page.reload().await?;
     expect_size(&page, (360, 640)).await?;
+    page.open("#/elsewhere").await?;
+    ensure!(page.value("location.hash").await? == "#/elsewhere", "the page did not go elsewhere");
     let first = page.new_tab().await?;
     page.open("").await?;
     boots::is_up(&page).await?;
@@ -257,20 +260,4 @@ fn png_size(picture: &[u8]) -> Option<(u32, u32)> {
     let word = |from: usize| Some(u32::from_be_bytes(picture.get(from..from + 4)?.try_into().ok()?));
     picture.starts_with(b"\x89PNG").then_some(())?;
     word(16).zip(word(20))
-}
-
-fn copy(from: &Path, to: &Path) -> Result<()> {
-    for entry in fs::read_dir(from)? {
-        let entry = entry?;
-        fs::copy(entry.path(), to.join(entry.file_name()))?;
-    }
-    Ok(())
-}
-
-fn edit(folder: &Path, file: &str, sound: &str, broken: &str) -> Result<()> {
-    let path = folder.join(file);
-    let text = fs::read_to_string(&path)?;
-    ensure!(text.contains(sound), "{file} does not contain {sound:?}");
-    fs::write(path, text.replace(sound, broken))?;
-    Ok(())
 }
