@@ -27,7 +27,7 @@ pub fn test(context: &Context, package: &str) -> Result<Outcome> {
     let mut tests = cargo();
     tests
         .current_dir(&context.workspace.root)
-        .args(["test", "--package", package, "--target", TARGET, "--lib", "--bins", "--tests", "--config", &config])
+        .args(["test", "--package", package, "--target", TARGET, "--tests", "--config", &config])
         .env("WASM_BINDGEN_TEST_WEBDRIVER_JSON", capabilities(context)?)
         .env("WASM_BINDGEN_TEST_TIMEOUT", SECONDS)
         .env("WASM_BINDGEN_TEST_DRIVER_TIMEOUT", "30");
