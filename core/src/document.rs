@@ -63,10 +63,37 @@ pub enum Block {
     Note(Said),
 }
 
+/// Starts words that came from outside: Unicode FIRST STRONG ISOLATE. The HTML export turns it into `<bdi>`.
+pub const ISOLATE: char = '\u{2068}';
+/// Ends them: Unicode POP DIRECTIONAL ISOLATE.
+pub const END_ISOLATE: char = '\u{2069}';
+
+/// Words that came from outside (a name, a note), ready to stand in a sentence: on one line, without control characters,
+/// and set apart when they are not plain ASCII so that their writing direction cannot reorder the words around them.
+#[must_use]
+pub fn foreign(text: &str) -> String {
+    let kept = |c: &char| !matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}');
+    let clean: String = text.chars().map(|c| if c.is_control() { ' ' } else { c }).filter(kept).collect();
+    let line = clean.split_whitespace().collect::<Vec<_>>().join(" ");
+    if line.is_ascii() { line } else { format!("{ISOLATE}{line}{END_ISOLATE}") }
+}
+
 impl Said {
     /// Words that rest on these keys.
     #[must_use]
     pub fn new(text: impl Into<String>, from: &[&str]) -> Said {
         Said { text: text.into(), from: from.iter().map(|key| (*key).to_string()).collect() }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn foreign_words_cannot_reorder_or_break_the_line() {
+        assert_eq!(foreign("  R-21\n<b> "), "R-21 <b>");
+        assert_eq!(foreign("\u{202E}דנה\u{2069} x"), "\u{2068}דנה x\u{2069}");
+        assert_eq!(foreign("a\u{0007}b"), "a b");
     }
 }

@@ -20,3 +20,5 @@ pub mod provocation;
 pub mod red_flag;
 pub mod assess;
 pub mod document;
+pub mod summary;
+pub mod export;

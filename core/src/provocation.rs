@@ -152,12 +152,12 @@ fn provoked(before: Option<&Ratings>, after: &[After], age: Option<u8>) -> Optio
     let counted: Vec<&After> = after.iter().filter(|a| limit_reached(a) || a.change.is_some_and(|c| c > 0)).collect();
     finding.details.extend(beyond_the_screen(&counted));
     finding.norm = Some(if largest.is_some() { &limits::CHANGE } else { &limits::TOTAL });
-    if !brought_on.is_empty() {
-        finding.healthy.extend(limits::total_rates(age));
-    }
-    if !risen.is_empty() {
-        finding.healthy.extend(limits::change_rates(age));
-    }
+    let by_total = if brought_on.is_empty() { Vec::new() } else { limits::total_rates(age) };
+    let by_change = if risen.is_empty() { Vec::new() } else { limits::change_rates(age) };
+    // The nearest sample of each scoring stands first: a reader in a hurry sees one of both.
+    let first = by_total.first().into_iter().chain(by_change.first());
+    let rest = by_total.iter().skip(1).chain(by_change.iter().skip(1));
+    finding.healthy.extend(first.chain(rest).copied());
     let number = largest.map_or(f64::from(highest), f64::from);
     finding.value = Some(Value { number, unit: "", interval: None });
     Some(finding)
@@ -206,13 +206,16 @@ fn said_of_change(after: &[After], risen: &[&After]) -> String {
         "By the change, a rise of 1 with a task or of 3 over all seven tests of the screen counts ({}):",
         limits::CHANGE.source.short
     );
-    let tests = after.iter().filter(|a| a.change.is_some()).count();
+    let tests = match after.iter().filter(|a| a.change.is_some()).count() {
+        1 => "1 task rated".to_string(),
+        n => format!("{n} tasks rated"),
+    };
     let overall = overall(after).unwrap_or_default();
     if risen.is_empty() {
-        return format!("{rule} not reached ({overall:+} over all {tests} rated tasks).");
+        return format!("{rule} not reached ({overall:+} over all, {tests}).");
     }
     format!(
-        "{rule} {overall:+} over all {tests} rated tasks. Error alone makes 1 with one test and 8 over all ({}).",
+        "{rule} {overall:+} over all, {tests}. Error alone makes 1 with one test and 8 over all ({}).",
         limits::CONSORTIUM.short
     )
 }
@@ -239,7 +242,7 @@ fn gaps(visit: &Visit, before: Option<&Ratings>, tasks: &[&'static Task]) -> Vec
     match before {
         None => gaps.push(Gap {
             slot: symptoms::BEFORE.to_string(),
-            what: "symptoms before the tasks, so no change can be said".to_string(),
+            what: "symptoms before the tasks (so no change can be said)".to_string(),
             why: Why::missing(visit, symptoms::BEFORE),
         }),
         Some(ratings) => gaps.extend(unrated(ratings, symptoms::BEFORE, "before the tasks")),

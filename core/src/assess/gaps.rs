@@ -18,7 +18,7 @@ pub fn of(person: &Person, visit: &Visit, tasks: &[TaskReading], symptoms: &Prov
         if task.done {
             gaps.extend(task.reading.gaps.iter().cloned());
         } else {
-            gaps.push(gap(task.task.id, task.task.term, Why::missing(visit, task.task.id)));
+            gaps.push(gap(task.task.id, &task.task.title.to_lowercase(), Why::missing(visit, task.task.id)));
         }
     }
     gaps.extend(symptoms.gaps.iter().cloned());

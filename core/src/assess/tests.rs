@@ -64,7 +64,7 @@ fn skipped_is_not_done_with_its_reason_even_when_something_had_been_recorded() {
     assert_eq!(assessment.findings().count(), 0);
     assert_eq!(
         missing(&assessment, "pursuit"),
-        [(crate::task::pursuit::TASK.term.to_string(), Why::NotTestable("eyes kept closing".into()))]
+        [("following".to_string(), Why::NotTestable("eyes kept closing".into()))]
     );
 }
 
@@ -96,7 +96,7 @@ fn a_stop_explains_what_was_not_done() {
     assert_eq!((after.flags.len(), after.open_flags.len(), after.stopped), (1, 0, true));
     assert_eq!(overview(&after), Overview { grade: Grade::Urgent, text: "stopped: emergency sign".into() });
     let reason = Why::NotDone("stopped at an emergency sign".into());
-    assert_eq!(missing(&after, "saccade"), [(crate::task::saccade::TASK.term.to_string(), reason)]);
+    assert_eq!(missing(&after, "saccade"), [("jumps".to_string(), reason)]);
 }
 
 #[test]

@@ -45,7 +45,8 @@ static KONTOS: Citation = Citation {
 };
 static HIGH_SCHOOL: Citation = Citation {
     short: "high-school sideline study",
-    place: "utility of the symptom screen during high-school sport participation, 78 athletes in season",
+    place: "utility of the symptom screen during high-school sport participation, 78 athletes in season; authors not shown \
+            in the copy read",
     link: "",
 };
 

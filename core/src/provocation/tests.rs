@@ -61,7 +61,7 @@ fn both_scorings_count_a_rise() {
         [
             "By the total, 2 or more after any task counts (Mucha et al. 2014): 5 after jumps; before the tasks 1.",
             "By the change, a rise of 1 with a task or of 3 over all seven tests of the screen counts (Elbin et al. \
-             2022): +4 over all 2 rated tasks. Error alone makes 1 with one test and 8 over all (CARE consortium 2021)."
+             2022): +4 over all, 2 tasks rated. Error alone makes 1 with one test and 8 over all (CARE consortium 2021)."
         ]
     );
     let shares: Vec<String> = provoked.healthy.iter().map(|rate| rate.share()).collect();
@@ -78,7 +78,7 @@ fn a_rise_no_larger_than_measurement_error_is_near_the_limit() {
     let provoked = found(&provocation, "symptoms.provoked");
     assert_eq!(provoked.grade, Grade::NearLimit);
     let nearest: Vec<&str> = provoked.healthy.iter().map(|rate| rate.source.short).collect();
-    assert_eq!(nearest, ["Anderson et al. 2024", "Moran et al. 2018", "Anderson et al. 2024"]);
+    assert_eq!(nearest, ["Anderson et al. 2024", "Anderson et al. 2024", "Moran et al. 2018"]);
 }
 
 #[test]
@@ -109,7 +109,7 @@ fn without_ratings_before_only_the_total_can_be_said() {
     assert_eq!(provoked.grade, Grade::OutsideRange);
     assert_eq!(provoked.norm.map(|norm| norm.id), Some("symptoms.total"));
     assert!(provoked.details[0].contains("may have been there already"));
-    assert_eq!(provocation.gaps[0].what, "symptoms before the tasks, so no change can be said");
+    assert_eq!(provocation.gaps[0].what, "symptoms before the tasks (so no change can be said)");
     assert_eq!(provocation.overall(), None);
 }
 

@@ -1,0 +1,38 @@
+//! Documents as bytes to hand on. One format, one file; a format sees the document and never the rules behind it.
+
+pub mod html;
+pub mod svg;
+pub mod text;
+
+/// Text made harmless inside XML and HTML, in content and in quoted attributes. Characters XML does not know are left out.
+#[must_use]
+pub fn escape(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            '\t' | '\n' | '\r' => out.push(c),
+            '\u{FFFE}' | '\u{FFFF}' => {}
+            _ if c.is_control() => {}
+            _ => out.push(c),
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_that_opens_a_tag_or_an_attribute_is_left() {
+        assert_eq!(
+            escape("<img src=x onerror=\"alert('1')\"> & 👁️ דנה\u{0}\u{1b}"),
+            "&lt;img src=x onerror=&quot;alert(&#39;1&#39;)&quot;&gt; &amp; 👁️ דנה"
+        );
+    }
+}

@@ -1,0 +1,67 @@
+//! The summary: an assessment as a page a doctor reads in one minute. What decides stands first, how it was worked out last.
+
+mod emergency;
+mod findings;
+mod gaps;
+mod head;
+mod notes;
+mod symptoms;
+mod words;
+
+use crate::assess::Assessment;
+use crate::calendar::{Moment, long_date};
+use crate::capture::visit::{Person, Visit};
+use crate::document::{Block, Document, Said};
+
+/// The sentence every summary ends with.
+pub const NOT_A_DIAGNOSIS: &str = "This is a record of an examination, not a diagnosis and not a clearance to play.";
+
+/// What the summary says about itself.
+#[derive(Debug, Clone, Copy)]
+pub struct Options<'a> {
+    /// Name and version of the program.
+    pub program: &'a str,
+    /// When it is printed or exported; left out when not given.
+    pub printed: Option<Moment>,
+}
+
+/// Writes the summary of a visit.
+///
+/// The title carries no name: browsers offer it as a file name.
+#[must_use]
+pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Document {
+    let mut blocks = vec![head::facts(person, visit, assessment)];
+    blocks.extend(emergency::blocks(visit, assessment));
+    blocks.extend(findings::standing_out(assessment));
+    blocks.extend(findings::as_expected(assessment));
+    blocks.extend(gaps::blocks(assessment));
+    blocks.extend(symptoms::table(assessment));
+    blocks.extend(findings::right_against_left(assessment));
+    blocks.extend(drawings(assessment));
+    blocks.extend(caveats(assessment));
+    blocks.extend(notes::blocks(visit, assessment, options));
+    Document { title: format!("Eye movement examination, {}", long_date(visit.started.date())), blocks }
+}
+
+fn drawings(assessment: &Assessment) -> Vec<Block> {
+    let mut blocks: Vec<Block> = assessment.figures().cloned().map(Block::Figure).collect();
+    if !blocks.is_empty() {
+        blocks.insert(0, heading("Drawings"));
+    }
+    blocks
+}
+
+fn caveats(assessment: &Assessment) -> Vec<Block> {
+    if assessment.caveats.is_empty() {
+        return Vec::new();
+    }
+    let said = assessment.caveats.iter().map(|caveat| Said::new(caveat.says.as_str(), &[&caveat.from]));
+    vec![heading("What else can change the result today"), Block::List(said.collect())]
+}
+
+fn heading(text: &str) -> Block {
+    Block::Heading { level: 2, text: text.to_string() }
+}
+
+#[cfg(test)]
+mod tests;

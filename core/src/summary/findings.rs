@@ -1,0 +1,119 @@
+//! What stands out, what is as expected, and right against left.
+
+use super::heading;
+use super::words::{lower, sentence};
+use crate::assess::Assessment;
+use crate::document::{Block, Said};
+use crate::evidence::{BaseRate, Norm};
+use crate::finding::{Comparison, Finding, Grade};
+use crate::statistics::proportion::Proportion;
+use crate::task::{self, Task};
+
+/// Rates in healthy people told with one finding; further samples stay with the finding on the screen.
+pub const RATES_TOLD: usize = 2;
+
+/// Findings near the limit or beyond, the gravest first.
+pub fn standing_out(assessment: &Assessment) -> Vec<Block> {
+    let mut blocks = vec![heading("What stands out")];
+    let outside = assessment.outside();
+    if outside.is_empty() {
+        let graded = assessment.findings().any(|finding| finding.grade == Grade::WithinRange);
+        let text = match (assessment.stopped, graded) {
+            (true, _) => "The examination was stopped before anything was found outside a published range.",
+            (false, true) => "Nothing that was recorded stands outside its published range.",
+            (false, false) => "Nothing was recorded that has a published range.",
+        };
+        blocks.push(Block::Paragraph(Said::new(text, &["findings"])));
+    }
+    blocks.extend(outside.into_iter().map(graded));
+    blocks
+}
+
+/// Findings within range, and those without one, one line for each task.
+pub fn as_expected(assessment: &Assessment) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    for (title, grade) in [("As expected", Grade::WithinRange), ("Also recorded", Grade::NoRange)] {
+        let lines = by_task(assessment, grade);
+        if !lines.is_empty() {
+            blocks.extend([heading(title), Block::List(lines)]);
+        }
+    }
+    blocks
+}
+
+/// The comparisons as one table; nothing when there are none.
+pub fn right_against_left(assessment: &Assessment) -> Vec<Block> {
+    let rows: Vec<Vec<String>> = assessment.comparisons().map(row).collect();
+    if rows.is_empty() {
+        return Vec::new();
+    }
+    let head = ["What", "Right", "Left", "Exact p"].map(String::from).to_vec();
+    let caption = "Right against left. Exact p: how often chance alone gives a difference at least this large \
+                   (two-sided, mid-p), each line by itself";
+    vec![Block::Table { caption: caption.to_string(), head, rows }]
+}
+
+fn graded(finding: &Finding) -> Block {
+    let key = finding.key.as_str();
+    let mut details: Vec<Said> = finding.details.iter().map(|text| Said::new(sentence(text), &[key])).collect();
+    let told = |short: &str| finding.details.iter().any(|detail| detail.contains(short));
+    if let Some(norm) = finding.norm.filter(|norm| !told(norm.source.short)) {
+        details.push(Said::new(range(norm), &[key]));
+    }
+    let rates: Vec<&BaseRate> =
+        finding.healthy.iter().copied().filter(|rate| !told(rate.source.short)).take(RATES_TOLD).collect();
+    if !rates.is_empty() {
+        details.push(Said::new(healthy(&rates), &[key]));
+    }
+    Block::Graded { grade: finding.grade, headline: Said::new(finding.headline.as_str(), &[key]), details }
+}
+
+/// "Range: at most 6 cm (297 schoolchildren; Hayes et al. 1998)."
+fn range(norm: &Norm) -> String {
+    let remark = norm.status.remark().map(|remark| format!("; {remark}")).unwrap_or_default();
+    format!("Range: {} ({}; {}{remark}).", norm.range(), norm.population, norm.source.short)
+}
+
+/// "Among healthy people 21 to 32 in 100 show a near point of 5 cm or more (78 athletes; ...)."
+fn healthy(rates: &[&BaseRate]) -> String {
+    let told = rates
+        .iter()
+        .map(|rate| format!("{} show {} ({}; {})", rate.share(), rate.rule, rate.population, rate.source.short));
+    format!("Among healthy people {}.", told.collect::<Vec<_>>().join(", and "))
+}
+
+fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
+    let mut lines: Vec<(&str, Vec<&Finding>)> = Vec::new();
+    for finding in assessment.findings().filter(|finding| finding.grade == grade) {
+        match lines.iter_mut().find(|(task, _)| *task == finding.task) {
+            Some((_, findings)) => findings.push(finding),
+            None => lines.push((finding.task, vec![finding])),
+        }
+    }
+    let line = |(id, findings): (&str, Vec<&Finding>)| {
+        let title = task::by_id(id).map_or("Symptoms".to_string(), named);
+        let said: Vec<String> = findings.iter().map(|finding| lower(&finding.headline)).collect();
+        let keys: Vec<&str> = findings.iter().map(|finding| finding.key.as_str()).collect();
+        Said::new(format!("{title}: {}.", said.join("; ")), &keys)
+    };
+    lines.into_iter().map(line).collect()
+}
+
+/// "Following (smooth pursuit)": the screen's word, and the field's for a reader who knows it.
+fn named(task: &Task) -> String {
+    let same = task.term.eq_ignore_ascii_case(task.title);
+    if same { task.title.to_string() } else { format!("{} ({})", task.title, task.term) }
+}
+
+fn row(comparison: &Comparison) -> Vec<String> {
+    let side = |proportion: Proportion| match proportion.n() {
+        0 => "none recorded".to_string(),
+        n => format!("{} of {n}", proportion.events()),
+    };
+    let p = match comparison.p {
+        None => "too few".to_string(),
+        Some(p) if p < 0.001 => "under 0.001".to_string(),
+        Some(p) => format!("{p:.3}"),
+    };
+    vec![super::words::upper(comparison.what), side(comparison.right), side(comparison.left), p]
+}

@@ -1,0 +1,80 @@
+//! The small print: how to read it, the ranges and sources used, the program, and what the summary is not.
+
+use super::findings::RATES_TOLD;
+use super::words::upper;
+use super::{NOT_A_DIAGNOSIS, Options, heading};
+use crate::assess::Assessment;
+use crate::calendar::long_date;
+use crate::capture::visit::Visit;
+use crate::document::{Block, Said, foreign};
+use crate::evidence::{Citation, Norm};
+use crate::provocation::limits;
+
+/// The closing blocks.
+pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Vec<Block> {
+    let mut blocks = vec![heading("How to read this")];
+    blocks.push(Block::Note(Said::new(
+        "Outside the range: beyond a published limit; healthy people are there too, as often as stated. Near the limit: \
+         measurement error alone could carry it across. Not done is never counted as normal. Intervals are 95 %.",
+        &[],
+    )));
+    let norms = norms(assessment);
+    if !norms.is_empty() {
+        let told: Vec<String> = norms.iter().map(|norm| told(norm)).collect();
+        let ids: Vec<&str> = norms.iter().map(|norm| norm.id).collect();
+        blocks.push(Block::Note(Said::new(format!("Ranges used: {}.", told.join("; ")), &ids)));
+    }
+    let sources = sources(assessment, &norms);
+    if !sources.is_empty() {
+        let told: Vec<String> =
+            sources.iter().map(|source| format!("{}, {}", upper(source.short), source.place)).collect();
+        blocks.push(Block::Note(Said::new(format!("Sources: {}.", told.join(". ")), &[])));
+    }
+    blocks.push(Block::Note(Said::new(made_with(visit, options), &["visit.program"])));
+    blocks.push(Block::Paragraph(Said::new(NOT_A_DIAGNOSIS, &[])));
+    blocks
+}
+
+/// Every range a finding was graded against, each once.
+fn norms(assessment: &Assessment) -> Vec<&'static Norm> {
+    let mut norms: Vec<&'static Norm> = Vec::new();
+    let of_symptoms = [&limits::TOTAL, &limits::CHANGE, &limits::OVERALL];
+    let rated = assessment.symptoms.findings.iter().any(|finding| finding.norm.is_some());
+    let used = assessment.tasks.iter().flat_map(|task| &task.reading.findings).filter_map(|finding| finding.norm);
+    for norm in used.chain(of_symptoms.into_iter().filter(|_| rated)) {
+        if norms.iter().all(|known| known.id != norm.id) {
+            norms.push(norm);
+        }
+    }
+    norms
+}
+
+fn told(norm: &Norm) -> String {
+    let remark = norm.status.remark().map(|remark| format!(", {remark}")).unwrap_or_default();
+    format!("{} {} ({}{remark})", norm.what, norm.range(), norm.source.short)
+}
+
+/// Every source behind a range, an emergency sign or what stands out, each once, by name.
+fn sources(assessment: &Assessment, norms: &[&'static Norm]) -> Vec<&'static Citation> {
+    let of_findings = assessment.outside().into_iter().flat_map(|finding| {
+        finding.sources.iter().copied().chain(finding.healthy.iter().take(RATES_TOLD).map(|rate| rate.source))
+    });
+    let of_flags = assessment.flags.iter().map(|flag| flag.source);
+    let mut sources: Vec<&'static Citation> = Vec::new();
+    for source in norms.iter().map(|norm| norm.source).chain(of_findings).chain(of_flags) {
+        if !sources.contains(&source) {
+            sources.push(source);
+        }
+    }
+    sources.sort_by_key(|source| source.short.to_lowercase());
+    sources
+}
+
+fn made_with(visit: &Visit, options: &Options<'_>) -> String {
+    let when = options.printed.map(|at| format!(", {} at {}", long_date(at.date()), at.clock())).unwrap_or_default();
+    let made = format!("Made with {}{when}", foreign(options.program));
+    if visit.program == options.program || visit.program.is_empty() {
+        return format!("{made}.");
+    }
+    format!("{made}; recorded with {}.", foreign(&visit.program))
+}

@@ -1,0 +1,43 @@
+//! The symptoms before and after the tasks, as a table.
+
+use crate::assess::Assessment;
+use crate::capture::symptoms::ITEMS;
+use crate::document::Block;
+use crate::provocation::{Ratings, limits};
+
+/// The table; nothing when no symptom was above 0, for then one line says it all.
+pub fn table(assessment: &Assessment) -> Option<Block> {
+    let symptoms = &assessment.symptoms;
+    if !symptoms.any_symptom() {
+        return None;
+    }
+    let mut head = vec!["When".to_string()];
+    head.extend(ITEMS.iter().map(|item| item.label.to_string()));
+    head.extend(["Sum".to_string(), "Change".to_string()]);
+    let mut rows: Vec<Vec<String>> = Vec::new();
+    rows.extend(symptoms.before.as_ref().map(|ratings| row("Before the tasks", ratings, None)));
+    rows.extend(symptoms.after.iter().map(|after| {
+        let change = after.change.map_or("cannot be said".to_string(), signed);
+        row(&format!("After {}", after.task.title.to_lowercase()), &after.ratings, Some(change))
+    }));
+    let caption = format!(
+        "Symptoms, each 0 to 10. Counted as brought on: a sum of 2 or more after a task ({}); a rise of 1 with a task or 3 \
+         over all ({})",
+        limits::TOTAL.source.short,
+        limits::CHANGE.source.short
+    );
+    Some(Block::Table { caption, head, rows })
+}
+
+fn row(when: &str, ratings: &Ratings, change: Option<String>) -> Vec<String> {
+    let unrated = || "not rated".to_string();
+    let mut row = vec![when.to_string()];
+    row.extend(ratings.0.iter().map(|rating| rating.map_or_else(unrated, |value| value.to_string())));
+    row.push(ratings.sum().map_or_else(unrated, |sum| sum.to_string()));
+    row.push(change.unwrap_or_default());
+    row
+}
+
+fn signed(change: i32) -> String {
+    if change == 0 { "0".to_string() } else { format!("{change:+}") }
+}
