@@ -35,6 +35,14 @@ pub fn rated<'a>(visit: &'a Visit, slot: &str) -> Option<&'a [(String, u8)]> {
     visit.filled(slot)?.answers.ratings("now").filter(|ratings| !ratings.is_empty())
 }
 
+/// The ratings given last before this slot, in the order they were recorded; `None` when there are none yet.
+#[must_use]
+pub fn last_rated(visit: &Visit, slot: &str) -> Option<Vec<(String, u8)>> {
+    let earlier = visit.records.iter().take_while(|record| record.slot != slot);
+    let rated = earlier.filter(|record| record.form() == FORM.id).filter_map(|record| rated(visit, &record.slot));
+    rated.last().map(<[_]>::to_vec)
+}
+
 /// The rating of one item.
 #[must_use]
 pub fn rating(ratings: &[(String, u8)], item: &str) -> Option<u8> {
