@@ -43,6 +43,20 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     Document { title: format!("Eye movement examination, {}", long_date(visit.started.date())), blocks }
 }
 
+/// The screen "What stands out": the summary's own blocks without the head, the notes and the decision.
+#[must_use]
+pub fn findings(visit: &Visit, assessment: &Assessment) -> Document {
+    let mut blocks = emergency::blocks(visit, assessment);
+    blocks.extend(findings::standing_out(assessment));
+    blocks.extend(drawings(assessment));
+    blocks.extend(findings::right_against_left(assessment));
+    blocks.extend(symptoms::table(assessment));
+    blocks.extend(findings::as_expected(assessment));
+    blocks.extend(gaps::blocks(assessment));
+    blocks.extend(caveats(assessment));
+    Document { title: "What stands out".to_string(), blocks }
+}
+
 fn drawings(assessment: &Assessment) -> Vec<Block> {
     let mut blocks: Vec<Block> = assessment.figures().cloned().map(Block::Figure).collect();
     if !blocks.is_empty() {
