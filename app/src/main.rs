@@ -1,1 +1,14 @@
-fn main() {}
+//! Starts the app: reads the records, takes the writer's place among the tabs, mounts the screens.
+
+mod app;
+mod platform;
+mod route;
+mod screens;
+mod state;
+mod storage;
+mod widgets;
+
+fn main() {
+    console_error_panic_hook::set_once();
+    leptos::mount::mount_to_body(app::Root);
+}

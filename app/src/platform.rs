@@ -1,6 +1,23 @@
 //! The browser, one API to a file. Each file says what the API cannot do.
 
+pub mod beat;
+pub mod clipboard;
 pub mod clock;
+pub mod download;
+pub mod file_in;
+pub mod file_out;
+pub mod hash_route;
+pub mod ids;
+pub mod persist;
+pub mod print;
+pub mod service_worker;
+pub mod settings;
+pub mod share;
+pub mod tab_lock;
+pub mod theme;
+pub mod vibrate;
+pub mod visibility;
+pub mod wake_lock;
 
 #[cfg(test)]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);

@@ -1,0 +1,101 @@
+//! The root: joins storage to state, and shows the screen of the address.
+
+use std::rc::Rc;
+
+use leptos::prelude::*;
+
+use crate::platform::settings::{self, Hand};
+use crate::platform::tab_lock::{self, Ownership};
+use crate::platform::{hash_route, service_worker, theme, visibility};
+use crate::route::Route;
+use crate::screens::about::About;
+use crate::screens::home::Home;
+use crate::screens::seen::Seen;
+use crate::screens::settings::SettingsScreen;
+use crate::screens::step::StepScreen;
+use crate::screens::who::Who;
+use crate::state::App;
+use crate::storage::indexed_db::IndexedDb;
+use crate::storage::memory::MemoryStore;
+use crate::storage::{Store, StorageError};
+
+/// Everything on the page.
+#[component]
+pub fn Root() -> impl IntoView {
+    let opened = RwSignal::new_local(None::<(Rc<dyn Store>, Option<StorageError>)>);
+    leptos::task::spawn_local(async move {
+        let (store, trouble): (Rc<dyn Store>, _) = match IndexedDb::open().await {
+            Ok(store) => (Rc::new(store), None),
+            // Without a database the program still examines and prints; it says that nothing is kept.
+            Err(error) => (Rc::new(MemoryStore::new()), Some(error)),
+        };
+        opened.set(Some((store, trouble)));
+    });
+    view! {
+        {move || opened.get().map(|(store, trouble)| view! { <Ready store trouble /> })}
+    }
+}
+
+#[component]
+fn Ready(store: Rc<dyn Store>, trouble: Option<StorageError>) -> impl IntoView {
+    let app = App::new(Rc::clone(&store), settings::load());
+    provide_context(app);
+    leptos::task::spawn_local(async move {
+        app.load(store).await;
+        if let Some(error) = trouble {
+            app.unreadable.update(|all| all.push(format!("{error} Nothing will be kept after this page is closed.")));
+        }
+    });
+    follow_address(app);
+    follow_tabs(app);
+    follow_settings(app);
+    visibility::on_hidden(move || app.flush());
+    service_worker::register();
+    view! {
+        <Show when=move || app.ready.get()>
+            {move || screen(app.route.get())}
+        </Show>
+    }
+}
+
+fn screen(route: Route) -> AnyView {
+    match route {
+        Route::Home => view! { <Home /> }.into_any(),
+        Route::Who => view! { <Who /> }.into_any(),
+        Route::Step(slot) => view! { <StepScreen record=slot /> }.into_any(),
+        Route::Seen => view! { <Seen /> }.into_any(),
+        Route::Settings => view! { <SettingsScreen /> }.into_any(),
+        Route::About => view! { <About /> }.into_any(),
+    }
+}
+
+/// The browser's own back and forward change the address; the screen follows, and starts at its top.
+fn follow_address(app: App) {
+    let hash = hash_route::signal();
+    Effect::new(move |_| {
+        let route = Route::parse(&hash.get());
+        if app.route.get_untracked() != route {
+            app.said.set(None);
+            app.route.set(route);
+        }
+    });
+    Effect::new(move |_| {
+        app.route.track();
+        hash_route::to_title();
+    });
+}
+
+/// Only one tab writes. The others say so, and take over when it closes.
+fn follow_tabs(app: App) {
+    let ownership = tab_lock::claim();
+    Effect::new(move |_| app.elsewhere.set(ownership.get() == Ownership::OtherTab));
+}
+
+fn follow_settings(app: App) {
+    Effect::new(move |_| {
+        app.settings.with(|settings| {
+            theme::show(settings.theme);
+            theme::mark("hand", if settings.hand == Hand::Left { "left" } else { "right" });
+        });
+    });
+}

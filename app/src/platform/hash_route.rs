@@ -1,0 +1,36 @@
+//! The part of the address behind "#", which static hosts never see.
+
+use gloo_events::EventListener;
+use leptos::prelude::*;
+
+/// The hash as it stands, with its "#".
+#[must_use]
+pub fn get() -> String {
+    window().location().hash().unwrap_or_default()
+}
+
+/// Sets the hash as a new entry of the history.
+pub fn set(hash: &str) {
+    // A refusal leaves the old address, which the next navigation mends.
+    let _ = window().location().set_hash(hash);
+}
+
+/// The hash, followed for the life of the page.
+#[must_use]
+pub fn signal() -> ReadSignal<String> {
+    let hash = RwSignal::new(get());
+    EventListener::new(&window(), "hashchange", move |_| hash.set(get())).forget();
+    hash.read_only()
+}
+
+/// Puts the keyboard and the screen reader at the title of the new screen.
+pub fn to_title() {
+    request_animation_frame(|| {
+        if let Ok(Some(title)) = document().query_selector("h1[tabindex]") {
+            use wasm_bindgen::JsCast;
+            if let Some(title) = title.dyn_ref::<web_sys::HtmlElement>() {
+                let _ = title.focus();
+            }
+        }
+    });
+}

@@ -1,0 +1,76 @@
+//! Preferences of this device, in local storage under one key. Never anything about a person.
+//!
+//! Limits: local storage may be closed (some private windows) or cleared by the browser; missing or unreadable preferences
+//! are the defaults, without a word.
+
+use gloo_storage::{LocalStorage, Storage};
+use serde::{Deserialize, Serialize};
+
+const KEY: &str = "sidelight-preferences";
+
+/// What the user prefers on this device.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Settings {
+    /// Light or dark.
+    pub theme: Theme,
+    /// The hand that taps.
+    pub hand: Hand,
+    /// Whether the pads stand as the examiner's own sides instead of facing the person.
+    pub pads_flipped: bool,
+    /// Whether the beat calls movements and only exceptions are tapped.
+    pub paced: bool,
+    /// Whether the beat sounds.
+    pub sound: bool,
+    /// Whether the beat vibrates, where the device can.
+    pub vibration: bool,
+    /// Whether the first-run page was answered.
+    pub welcomed: bool,
+}
+
+/// Light or dark.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Theme {
+    /// As the device has it.
+    Auto,
+    /// Daylight.
+    Light,
+    /// A dark room.
+    Dark,
+}
+
+/// The hand that taps.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hand {
+    /// Main button on the right.
+    Right,
+    /// Main button on the left.
+    Left,
+}
+
+impl Default for Settings {
+    fn default() -> Settings {
+        Settings {
+            theme: Theme::Auto,
+            hand: Hand::Right,
+            pads_flipped: false,
+            paced: false,
+            sound: true,
+            vibration: true,
+            welcomed: false,
+        }
+    }
+}
+
+/// The stored preferences, or the defaults.
+#[must_use]
+pub fn load() -> Settings {
+    LocalStorage::get(KEY).unwrap_or_default()
+}
+
+/// Keeps the preferences; a closed storage only means that they are forgotten with the page.
+pub fn save(settings: &Settings) {
+    let _ = LocalStorage::set(KEY, settings);
+}

@@ -1,0 +1,65 @@
+//! Screens and their addresses: the part of the address behind "#". It never holds a name.
+
+use crate::platform::hash_route;
+
+/// A screen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Route {
+    /// Today, open visits, seen people.
+    Home,
+    /// Who is examined.
+    Who,
+    /// A step of the visit in hand, by slot.
+    Step(String),
+    /// All visits, with search.
+    Seen,
+    /// Preferences.
+    Settings,
+    /// Norms, sources, cautions, version.
+    About,
+}
+
+impl Route {
+    /// The route of the address in the bar.
+    #[must_use]
+    pub fn current() -> Route {
+        Route::parse(&hash_route::get())
+    }
+
+    /// Reads a hash, with or without "#/"; anything unknown is home.
+    #[must_use]
+    pub fn parse(hash: &str) -> Route {
+        let path = hash.trim_start_matches('#').trim_matches('/');
+        match path.split_once('/') {
+            Some(("step", slot)) => Route::Step(slot.to_string()),
+            _ => match path {
+                "who" => Route::Who,
+                "seen" => Route::Seen,
+                "settings" => Route::Settings,
+                "about" => Route::About,
+                _ => Route::Home,
+            },
+        }
+    }
+
+    /// The hash of this route.
+    #[must_use]
+    pub fn hash(&self) -> String {
+        match self {
+            Route::Home => "#/".to_string(),
+            Route::Who => "#/who".to_string(),
+            Route::Step(slot) => format!("#/step/{slot}"),
+            Route::Seen => "#/seen".to_string(),
+            Route::Settings => "#/settings".to_string(),
+            Route::About => "#/about".to_string(),
+        }
+    }
+
+    /// Writes it into the address bar as a new entry of the history.
+    pub fn push(&self) {
+        let hash = self.hash();
+        if hash_route::get() != hash {
+            hash_route::set(&hash);
+        }
+    }
+}

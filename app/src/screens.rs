@@ -1,0 +1,18 @@
+//! One file a screen. Screens ask core what to show and hand every change to the state; they decide nothing.
+
+pub mod about;
+pub mod decision;
+pub mod findings;
+pub mod first_run;
+pub mod frame;
+pub mod home;
+pub mod open_file;
+pub mod safety;
+pub mod seen;
+pub mod settings;
+pub mod step;
+pub mod stop;
+pub mod summary;
+pub mod symptoms;
+pub mod task;
+pub mod who;

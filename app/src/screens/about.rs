@@ -1,0 +1,60 @@
+//! What it is, what it is not, how each task is done, and every published range with its source.
+
+use leptos::prelude::*;
+use sidelight_core::evidence::Norm;
+use sidelight_core::summary::NOT_A_DIAGNOSIS;
+use sidelight_core::task::{self, Task};
+
+use crate::route::Route;
+use crate::state::{App, PROGRAM};
+use crate::widgets::bar::Head;
+
+#[component]
+pub fn About() -> impl IntoView {
+    let app = App::get();
+    let back = Callback::new(move |()| app.show(Route::Home));
+    view! {
+        <main class="screen" data-screen="about">
+            <Head title="Ranges, sources, cautions".to_string() back=("Back to the start", back) />
+            <div class="body document">
+                <p>{NOT_A_DIAGNOSIS}" Local rules and licensed practice go first. A normal eye examination never shows that nothing is wrong."</p>
+                {task::ALL.iter().map(|task| view! { <TaskHelp task /> }).collect_view()}
+                <p class="note">{PROGRAM}" · MIT licence · nothing is sent anywhere after installation"</p>
+            </div>
+            <footer>
+                <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>"Done"</button>
+            </footer>
+        </main>
+    }
+}
+
+#[component]
+fn TaskHelp(task: &'static Task) -> impl IntoView {
+    let setup = &task.setup;
+    let cautions = task.cautions.iter().map(|caution| view! { <li>{caution.says}</li> }).collect_view();
+    view! {
+        <section id=task.id>
+            <h2>{task.title}</h2>
+            <p class="soft">{task.term}</p>
+            <p>{setup.position}" "{setup.target}" "{setup.motion}</p>
+            <p>"Say: “"{setup.say}"” Watch: "{setup.watch}</p>
+            {(!task.cautions.is_empty()).then(|| view! { <ul>{cautions}</ul> })}
+            {task.norms.iter().map(|norm| view! { <NormRow norm /> }).collect_view()}
+        </section>
+    }
+}
+
+#[component]
+fn NormRow(norm: &'static Norm) -> impl IntoView {
+    let remark = norm.status.remark().map(|remark| format!(" ({remark})"));
+    let healthy = norm.healthy.iter().map(|rate| {
+        view! { <li>{format!("{}: {} healthy people ({}; {})", rate.rule, rate.share(), rate.population, rate.source.short)}</li> }
+    });
+    view! {
+        <details class="fold">
+            <summary>{format!("{}: {}", norm.what, norm.range())}</summary>
+            <p>{norm.population}". "{norm.source.short}", "{norm.source.place}{remark}"."</p>
+            {(!norm.healthy.is_empty()).then(|| view! { <ul>{healthy.collect_view()}</ul> })}
+        </details>
+    }
+}

@@ -1,0 +1,37 @@
+//! What stands out: emergency first, then what is outside a range, then everything else in fewer words.
+
+use leptos::prelude::*;
+use sidelight_core::flow::{self, Step};
+use sidelight_core::summary;
+
+use super::step::StepHead;
+use crate::state::App;
+use crate::widgets::document::DocumentView;
+
+#[component]
+pub fn Findings(step: Step) -> impl IntoView {
+    let app = App::get();
+    let line = Memo::new(move |_| {
+        app.current.with(|visit| {
+            let (done, of) = flow::done(visit.as_ref()?);
+            Some(format!("{done} of {of} tasks done"))
+        })
+    });
+    let page = move || {
+        app.assessment.with(|assessment| {
+            app.current.with(|visit| Some(summary::findings(visit.as_ref()?, assessment.as_ref()?)))
+        })
+    };
+    view! {
+        <main class="screen" data-screen="findings">
+            <StepHead step />
+            <div class="body document">
+                <p class="soft" data-test="done-line">{move || line.get()}</p>
+                {move || page().map(|document| view! { <DocumentView document /> })}
+            </div>
+            <footer>
+                <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>"Decide"</button>
+            </footer>
+        </main>
+    }
+}

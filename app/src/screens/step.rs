@@ -1,0 +1,94 @@
+//! The step of the visit in hand, or the emergency stop in front of it.
+
+use leptos::prelude::*;
+use sidelight_core::flow::{self, Step};
+
+use super::decision::Decision;
+use super::findings::Findings;
+use super::frame::Frame;
+use super::safety::Safety;
+use super::stop::Stop;
+use super::summary::Summary;
+use super::symptoms::Symptoms;
+use super::task::TaskScreen;
+use crate::route::Route;
+use crate::state::App;
+use crate::widgets::bar::Head;
+
+#[component]
+pub fn StepScreen(record: String) -> impl IntoView {
+    let app = App::get();
+    let step = Step::from_slot(&record);
+    let closed = app.is_closed_now();
+    let there = app.current.with_untracked(Option::is_some);
+    let Some(step) = step.filter(|_| there) else {
+        return view! { <Missing /> }.into_any();
+    };
+    // A closed visit stays as it is: only what was made of it is shown.
+    if closed {
+        return view! { <Summary /> }.into_any();
+    }
+    // The summary keeps on showing while a danger sign is open; everything else waits behind the stop.
+    let stopped = Memo::new(move |_| app.assessment.with(|a| a.as_ref().is_some_and(|a| !a.open_flags.is_empty())));
+    view! {
+        {move || if stopped.get() { view! { <Stop from=step /> }.into_any() } else { screen(step) }}
+    }
+    .into_any()
+}
+
+fn screen(step: Step) -> AnyView {
+    match step {
+        Step::Frame => view! { <Frame step /> }.into_any(),
+        Step::Safety => view! { <Safety step /> }.into_any(),
+        Step::Before | Step::After(_) => view! { <Symptoms step /> }.into_any(),
+        Step::Task(task) => view! { <TaskScreen step task /> }.into_any(),
+        Step::Findings => view! { <Findings step /> }.into_any(),
+        Step::Decision => view! { <Decision step /> }.into_any(),
+        Step::Summary => view! { <Summary /> }.into_any(),
+    }
+}
+
+/// The head of a step: its title, the person, the way back.
+#[component]
+pub fn StepHead(step: Step) -> impl IntoView {
+    let app = App::get();
+    let progress = Memo::new(move |_| app.current.with(|visit| flow::progress(visit.as_ref()?, &step)));
+    let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
+    let place = move || match progress.get() {
+        Some((at, of)) => format!("{} · {at} / {of}", person.get()),
+        None => person.get(),
+    };
+    let share = move || progress.get().map(|(at, of)| (at as f64 - 1.0) / of as f64);
+    let back = Callback::new(move |()| {
+        let before = app.current.with_untracked(|visit| flow::previous(visit.as_ref()?, &step));
+        match before {
+            Some(before) => app.go(before),
+            None => app.show(Route::Home),
+        }
+    });
+    view! {
+        <Head
+            title=step.title().to_string()
+            place=Signal::derive(place)
+            progress=Signal::derive(share)
+            back=("Back to the step before", back)
+            leave=true
+        />
+    }
+}
+
+#[component]
+fn Missing() -> impl IntoView {
+    let app = App::get();
+    view! {
+        <main class="screen">
+            <Head title="No visit in hand".to_string() />
+            <div class="body">
+                <p>"There is no open visit here. Start one, or open one from the list."</p>
+            </div>
+            <footer>
+                <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>"To the start"</button>
+            </footer>
+        </main>
+    }
+}

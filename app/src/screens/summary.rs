@@ -1,0 +1,117 @@
+//! The summary: read, printed, pasted, shared or saved.
+
+use leptos::prelude::*;
+use sidelight_core::archive::{self, Archive};
+use sidelight_core::document::Document;
+use sidelight_core::export::{html, text};
+use sidelight_core::flow::Step;
+use sidelight_core::summary::{self, Options};
+
+use crate::platform::{clipboard, download, print, share};
+use crate::route::Route;
+use crate::state::{App, PROGRAM, now};
+use crate::widgets::bar::Head;
+use crate::widgets::document::DocumentView;
+
+#[component]
+pub fn Summary() -> impl IntoView {
+    let app = App::get();
+    let document = Memo::new(move |_| {
+        let person = app.person()?;
+        app.assessment.with(|assessment| {
+            app.current.with(|visit| {
+                let options = Options { program: PROGRAM, printed: Some(now()) };
+                Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, &options))
+            })
+        })
+    });
+    let closed = move || app.is_closed();
+    let with = move |run: fn(App, &Document)| {
+        document.with_untracked(|document| {
+            if let Some(document) = document {
+                run(app, document);
+            }
+        });
+    };
+    let back = Callback::new(move |()| if app.is_closed_now() { app.show(Route::Home) } else { app.go(Step::Decision) });
+    let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
+    view! {
+        <main class="screen" data-screen="summary" data-closed=move || closed().to_string()>
+            <Head title="Summary".to_string() place=Signal::derive(move || person.get()) back=("Back", back) />
+            <div class="body document" data-test="summary">
+                <Show when=move || !closed()>
+                    <p class="notice" data-test="still-open">"This visit is still open. Close it to fix what stands here."</p>
+                </Show>
+                {move || document.get().map(|document| view! { <h2 class="document-title">{document.title.clone()}</h2> <DocumentView document /> })}
+                <div class="more no-print">
+                    <h2>"Take it along"</h2>
+                    <div class="reasons">
+                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy)>"Copy as text"</button>
+                        <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>"Save as a page"</button>
+                        <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>"Print"</button>
+                        <button type="button" class="btn" data-test="visit-file" on:click=move |_| save_visit(app)>"Save the visit file"</button>
+                    </div>
+                    <p class="soft">"Files and text leave this device unsealed: whoever gets them can read them."</p>
+                </div>
+            </div>
+            <footer>
+                <button type="button" class="btn quiet" data-test="home" on:click=move |_| app.show(Route::Home)>"To the start"</button>
+                <button type="button" class="btn main" data-test="share" on:click=move |_| with(send)>
+                    {if share::available() { "Share" } else { "Copy as text" }}
+                </button>
+            </footer>
+        </main>
+    }
+}
+
+fn copy(app: App, document: &Document) {
+    let words = text::render(document);
+    leptos::task::spawn_local(async move {
+        let said = match clipboard::copy(&words).await {
+            Ok(()) => "Copied. Paste it into the note.",
+            Err(_) => "This browser did not allow copying. Save the summary as a page instead.",
+        };
+        app.said.set(Some(said.to_string()));
+    });
+}
+
+/// The share sheet takes the page and its text; where there is none, the text is copied.
+fn send(app: App, document: &Document) {
+    if !share::available() {
+        return copy(app, document);
+    }
+    let (words, page) = (text::render(document), html::render(document));
+    let title = document.title.clone();
+    leptos::task::spawn_local(async move {
+        let file = share::File { name: file_name("html"), kind: "text/html", bytes: page.into_bytes() };
+        match share::share(&title, &words, Some(file)).await {
+            share::Outcome::Done | share::Outcome::Cancelled => {}
+            share::Outcome::Failed => {
+                app.said.set(Some("This browser could not share. Copy it as text, or save it as a page.".into()));
+            }
+        }
+    });
+}
+
+fn save_html(app: App, document: &Document) {
+    saved(app, download::save(&file_name("html"), "text/html", html::render(document).as_bytes()));
+}
+
+fn save_visit(app: App) {
+    let (Some(visit), Some(person)) = (app.current.get_untracked(), app.person()) else { return };
+    let bytes = archive::write(&Archive::of(vec![person], vec![visit]));
+    saved(app, download::save(&file_name("json"), "application/json", &bytes));
+}
+
+fn saved<E>(app: App, outcome: Result<(), E>) {
+    let said = match outcome {
+        Ok(()) => "Saved to the downloads of this device.",
+        Err(_) => "This browser did not save the file. Copy the summary as text instead.",
+    };
+    app.said.set(Some(said.to_string()));
+}
+
+/// File names carry the day, never a person.
+fn file_name(ending: &str) -> String {
+    format!("sidelight-{}.{ending}", sidelight_core::calendar::iso_date(now().date()))
+}

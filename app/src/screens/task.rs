@@ -1,0 +1,80 @@
+//! Any task: what to do and what was recorded above, pads below, undo in place, and a way to leave it out.
+
+use leptos::prelude::*;
+use sidelight_core::capture::edit::Edit;
+use sidelight_core::capture::record::State;
+use sidelight_core::flow::Step;
+use sidelight_core::task::Task;
+
+use super::step::StepHead;
+use crate::platform::wake_lock::WakeLock;
+use crate::state::App;
+use crate::widgets::field::Fields;
+use crate::widgets::setup::SetupCard;
+use crate::widgets::skip::SkipPanel;
+
+#[component]
+pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
+    let app = App::get();
+    let skipping = RwSignal::new(false);
+    let awake = StoredValue::new_local(Some(WakeLock::keep()));
+    on_cleanup(move || awake.set_value(None));
+    let record = Memo::new(move |_| {
+        app.current.with(|visit| {
+            let record = visit.as_ref().and_then(|visit| visit.record(task.id));
+            record.map(|record| (record.state.clone(), record.answers.is_empty()))
+        })
+    });
+    let left_out = move || match record.get() {
+        Some((State::NotDone(reason), _)) => Some(format!("Not done: {reason}")),
+        Some((State::NotTestable(reason), _)) => Some(format!("Tried, could not be judged: {reason}")),
+        Some((State::Open | State::Done, _)) | None => None,
+    };
+    let nothing = move || record.get().is_none_or(|(_, empty)| empty);
+    let usual = (!task.form.usual_label.is_empty()).then(|| {
+        view! {
+            <Show when=nothing>
+                <div class="usual-row">
+                    <button type="button" class="btn wide" data-test="usual" on:click=move |_| app.edit(task.id, Edit::Usual)>
+                        {task.form.usual_label}
+                    </button>
+                </div>
+            </Show>
+        }
+    });
+    view! {
+        <main class="screen" data-screen="task" data-slot=task.id>
+            <StepHead step />
+            <div class="body">
+                <SetupCard task />
+                <Show when=move || left_out().is_some()>
+                    <p class="notice" data-test="left-out">{left_out}</p>
+                </Show>
+                <div class="fields">
+                    <Fields record=task.id form=task.form />
+                </div>
+                {usual}
+            </div>
+            <Show when=move || skipping.get()>
+                <SkipPanel open=skipping on_skip=move |state| app.end(&step, state) />
+            </Show>
+            <footer>
+                <button type="button" class="btn quiet" data-test="undo" disabled=move || !app.can_undo(task.id) on:click=move |_| app.undo(task.id)>
+                    "Undo"
+                </button>
+                <button type="button" class="btn quiet" data-test="skip" on:click=move |_| skipping.update(|open| *open = !*open)>
+                    "Not done…"
+                </button>
+                <button
+                    type="button"
+                    class="btn main"
+                    data-test="next"
+                    disabled=nothing
+                    on:click=move |_| app.end(&step, State::Done)
+                >
+                    "Done"
+                </button>
+            </footer>
+        </main>
+    }
+}

@@ -1,0 +1,17 @@
+//! What screens are made of. A widget draws one kind of field, or one part of every screen; it decides nothing.
+
+pub mod bar;
+pub mod document;
+pub mod entry;
+pub mod field;
+pub mod figure;
+pub mod grade;
+pub mod grid;
+pub mod number;
+pub mod paced;
+pub mod ratings;
+pub mod series;
+pub mod setup;
+pub mod skip;
+pub mod strip;
+pub mod trials;

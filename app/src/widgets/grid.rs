@@ -1,0 +1,149 @@
+//! A table of grades: the cell in hand is graded with large buttons below, and the next one comes by itself.
+
+use leptos::prelude::*;
+use sidelight_core::capture::answer::{Answer, Cell};
+use sidelight_core::capture::edit::Edit;
+use sidelight_core::capture::form::{Choice, GridForm, label};
+
+use super::entry::Entry;
+
+/// A cell of the table: row id and column id.
+type Place = (&'static str, &'static str);
+
+#[component]
+pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
+    let key = entry.field.key;
+    let cells = entry.read(move |answers| match answers.get(key) {
+        Some(Answer::Grid(cells)) => cells.clone(),
+        _ => Vec::new(),
+    });
+    // Column by column: all directions slowly, then all of them fast.
+    let next_of = move |(row, column): Place| {
+        let rows = form.rows.len();
+        let at = |choices: &[Choice], id: &str| choices.iter().position(|choice| choice.id == id).unwrap_or(0);
+        let next = (at(form.columns, column) * rows + at(form.rows, row) + 1) % (rows * form.columns.len());
+        (form.rows[next % rows].id, form.columns[next / rows].id)
+    };
+    let at: RwSignal<Place> = RwSignal::new((form.rows[0].id, form.columns[0].id));
+    let graded = RwSignal::new(None::<Place>);
+    let find = move |(row, column): (&str, &str)| {
+        cells.with(|cells| cells.iter().find(|cell| cell.row == row && cell.column == column).cloned())
+    };
+    let grade = move |id: &'static str| {
+        let (row, column) = at.get_untracked();
+        entry.edit(Edit::Grade(entry.key(), row.to_string(), column.to_string(), id.to_string()));
+        graded.set(Some((row, column)));
+        at.set(next_of((row, column)));
+    };
+    view! {
+        <section class="grid" data-test=key data-count=move || cells.with(Vec::len) aria-label=entry.field.ask>
+            <h2>{entry.field.ask}</h2>
+            <table>
+                <thead>
+                    <tr>
+                        <td></td>
+                        {form.columns.iter().map(|column| view! { <th scope="col">{column.label}</th> }).collect_view()}
+                    </tr>
+                </thead>
+                <tbody>{form.rows.iter().map(|row| view! { <Row form row at find /> }).collect_view()}</tbody>
+            </table>
+            {(form.cycles > 0).then(|| view! { <Cycles entry form graded find /> })}
+            <div class="lower">
+                <p class="pad-label" data-test="cell-in-hand">
+                    {move || { let (row, column) = at.get(); format!("{}, {}", label(form.rows, row), label(form.columns, column)) }}
+                </p>
+                <div class="grades">
+                    {form.grades.iter().map(|choice| view! { <GradeButton choice on_press=grade /> }).collect_view()}
+                </div>
+            </div>
+        </section>
+    }
+}
+
+#[component]
+fn GradeButton(choice: &'static Choice, on_press: impl Fn(&'static str) + 'static) -> impl IntoView {
+    view! {
+        <button type="button" class="btn" data-test=format!("grade-{}", choice.id) on:click=move |_| on_press(choice.id)>
+            {choice.label}
+            {(!choice.hint.is_empty()).then(|| view! { <small>{choice.hint}</small> })}
+        </button>
+    }
+}
+
+#[component]
+fn Row(
+    form: &'static GridForm,
+    row: &'static Choice,
+    at: RwSignal<Place>,
+    find: impl Fn((&str, &str)) -> Option<Cell> + Copy + Send + Sync + 'static,
+) -> impl IntoView {
+    let cell = move |column: &'static Choice| {
+        let here = (row.id, column.id);
+        let text = move || match find(here) {
+            Some(Cell { grade, from_cycle: Some(cycle), .. }) => format!("{}, from turn {cycle}", label(form.grades, &grade)),
+            Some(Cell { grade, .. }) => label(form.grades, &grade).to_string(),
+            None => "–".to_string(),
+        };
+        let rank = move || find(here).and_then(|cell| form.grades.iter().position(|grade| grade.id == cell.grade));
+        view! {
+            <td>
+                <button
+                    type="button"
+                    class="cell"
+                    data-test=format!("cell-{}-{}", row.id, column.id)
+                    data-rank=move || rank().map(|rank| rank.to_string())
+                    aria-pressed=move || (at.get() == here).to_string()
+                    aria-label=move || format!("{}, {}: {}", row.label, column.label, text())
+                    on:click=move |_| at.set(here)
+                >
+                    {text}
+                </button>
+            </td>
+        }
+    };
+    view! {
+        <tr>
+            <th scope="row">{row.label}</th>
+            {form.columns.iter().map(cell).collect_view()}
+        </tr>
+    }
+}
+
+/// From which turn on the grade just given was seen; offered for anything but the best grade.
+#[component]
+fn Cycles(
+    entry: Entry,
+    form: &'static GridForm,
+    graded: RwSignal<Option<Place>>,
+    find: impl Fn((&str, &str)) -> Option<Cell> + Copy + Send + Sync + 'static,
+) -> impl IntoView {
+    let best = form.grades.first().map_or("", |grade| grade.id);
+    let last = move || graded.get().and_then(find).filter(|cell| cell.grade != best);
+    let chip = move |cycle: u8| {
+        let set = move |_| {
+            let Some((row, column)) = graded.get_untracked() else { return };
+            entry.edit(Edit::FromCycle(entry.key(), row.to_string(), column.to_string(), Some(cycle)));
+        };
+        view! {
+            <button
+                type="button"
+                class="chip-button"
+                data-test=format!("from-{cycle}")
+                aria-pressed=move || (last().and_then(|cell| cell.from_cycle) == Some(cycle)).to_string()
+                on:click=set
+            >
+                {cycle}
+            </button>
+        }
+    };
+    view! {
+        <Show when=move || last().is_some()>
+            <div class="remarks" role="group" aria-label="From which turn on">
+                <span class="soft">
+                    {move || last().map(|cell| format!("{}, {}: from turn", label(form.rows, &cell.row), label(form.columns, &cell.column)))}
+                </span>
+                {(1..=form.cycles).map(chip).collect_view()}
+            </div>
+        </Show>
+    }
+}

@@ -1,0 +1,71 @@
+//! Leaving a task out, with a reason. "Not done" and "could not be judged" are two different things.
+
+use leptos::prelude::*;
+use sidelight_core::capture::record::State;
+
+/// Reasons that fit on one screen; anything else is typed.
+const REASONS: &[&str] =
+    &["No time", "Declined", "Nothing at hand for it", "Would hurt or provoke", "Too drowsy or upset", "Too young to follow it"];
+
+#[component]
+pub fn SkipPanel(open: RwSignal<bool>, on_skip: impl Fn(State) + Copy + Send + Sync + 'static) -> impl IntoView {
+    let tried = RwSignal::new(false);
+    let other = RwSignal::new(String::new());
+    let leave = move |reason: String| {
+        open.set(false);
+        on_skip(if tried.get_untracked() { State::NotTestable(reason) } else { State::NotDone(reason) });
+    };
+    let other_typed = move || !other.with(|text| text.trim().is_empty());
+    let chip = move |on: bool, test: &'static str, label: &'static str| {
+        view! {
+            <label class="chip" data-test=test>
+                <input type="radio" name="skip-kind" prop:checked=move || tried.get() == on on:change=move |_| tried.set(on) />
+                <span>{label}</span>
+            </label>
+        }
+    };
+    view! {
+        <section class="skip" aria-label="Leave this task out" data-test="skip-panel">
+            <div class="chips">
+                {chip(false, "not-done", "Not done")}
+                {chip(true, "not-testable", "Tried, could not be judged")}
+            </div>
+            <p class="soft">"Because:"</p>
+            <div class="reasons">
+                {REASONS
+                    .iter()
+                    .map(|reason| {
+                        view! {
+                            <button type="button" class="btn" data-test="reason" on:click=move |_| leave((*reason).to_string())>
+                                {*reason}
+                            </button>
+                        }
+                    })
+                    .collect_view()}
+            </div>
+            <div class="ask">
+                <label for="skip-other">"Another reason"</label>
+                <input
+                    type="text"
+                    id="skip-other"
+                    maxlength="160"
+                    autocomplete="off"
+                    prop:value=move || other.get()
+                    on:input=move |event| other.set(event_target_value(&event))
+                />
+            </div>
+            <div class="reasons">
+                <button type="button" class="btn" on:click=move |_| open.set(false)>"Back to the task"</button>
+                <button
+                    type="button"
+                    class="btn main"
+                    data-test="skip-typed"
+                    disabled=move || !other_typed()
+                    on:click=move |_| leave(other.get_untracked().trim().to_string())
+                >
+                    "Leave it out"
+                </button>
+            </div>
+        </section>
+    }
+}

@@ -1,0 +1,47 @@
+//! Taps in their order, one shape each: a pattern should be seen before it is computed.
+
+use leptos::prelude::*;
+use sidelight_core::capture::answer::{Made, Tap};
+use sidelight_core::capture::form::{SeriesForm, Shape};
+
+/// The taps on one pad.
+#[component]
+pub fn Strip(form: &'static SeriesForm, pad: &'static str, label: &'static str, taps: Memo<Vec<Tap>>) -> impl IntoView {
+    let mine = move || taps.with(|all| all.iter().filter(|tap| tap.pad == pad).cloned().collect::<Vec<_>>());
+    let expected = form.marks.first().map_or("", |mark| mark.choice.id);
+    let expected_label = form.marks.first().map_or("", |mark| mark.choice.label);
+    let count = move || {
+        let all = mine();
+        let hits = all.iter().filter(|tap| tap.mark == expected).count();
+        if all.is_empty() { "none yet".to_string() } else { format!("{hits} of {} {expected_label}", all.len()) }
+    };
+    view! {
+        <div class="strip" data-test=format!("strip-{pad}") data-count=move || mine().len()>
+            <div class="strip-head">
+                <span>{label}</span>
+                <strong>{count}</strong>
+            </div>
+            <div class="dots" aria-hidden="true">
+                {move || mine().iter().map(|tap| dot(form, tap)).collect_view()}
+            </div>
+        </div>
+    }
+}
+
+fn dot(form: &'static SeriesForm, tap: &Tap) -> impl IntoView + use<> {
+    let shape = form.marks.iter().find(|mark| mark.choice.id == tap.mark).map(|mark| mark.shape);
+    let shape = match shape {
+        Some(Shape::Disc) => "disc",
+        Some(Shape::Wedge) => "wedge",
+        Some(Shape::Arrow) => "arrow",
+        Some(Shape::Cross) => "cross",
+        Some(Shape::Ring) | None => "ring",
+    };
+    let made = match tap.made {
+        Made::Tapped => "tapped",
+        Made::Paced => "paced",
+        Made::PacedThenTapped => "changed",
+    };
+    let also = !tap.also.is_empty();
+    view! { <i class=format!("dot dot-{shape}") class:dot-also=also data-made=made></i> }
+}
