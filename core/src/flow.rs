@@ -86,7 +86,7 @@ impl Step {
         match self {
             Step::Frame => "Before you begin",
             Step::Safety => "Danger signs first",
-            Step::Before => "How they feel now",
+            Step::Before => "How they feel",
             Step::Task(task) => task.title,
             Step::After(_) => "And now?",
             Step::Findings => "What stands out",

@@ -155,7 +155,7 @@ fn Lists() -> impl IntoView {
 #[component]
 pub fn VisitRow(visit: Visit) -> impl IntoView {
     let app = App::get();
-    let person = app.people.with(|people| people.iter().find(|person| person.id == visit.person).cloned());
+    let person = app.people.with_untracked(|people| people.iter().find(|person| person.id == visit.person).cloned());
     let (label, age, over) = match &person {
         Some(person) => (person.label.clone(), age(person, &visit), Some(overview(&assess(person, &visit)))),
         None => ("Someone not known here".to_string(), String::new(), None),

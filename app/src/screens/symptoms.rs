@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::edit::Edit;
+use sidelight_core::capture::form;
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::symptoms;
 use sidelight_core::flow::Step;
@@ -35,9 +36,11 @@ pub fn Symptoms(step: Step) -> impl IntoView {
         app.edit(&slot.get_value(), edit);
         app.end(&step, State::Done);
     };
-    let same_label = move || match last.get() {
-        Some(ratings) => format!("No change ({})", ratings.iter().map(|(_, n)| n.to_string()).collect::<Vec<_>>().join(", ")),
-        None => symptoms::FORM.usual_label.to_string(),
+    let same_label = move || if last.with(Option::is_some) { "No change" } else { symptoms::FORM.usual_label };
+    let last_line = move || {
+        let ratings = last.get()?;
+        let item = |(id, value): &(String, u8)| format!("{} {value}", form::label(symptoms::ITEMS, id).to_lowercase());
+        Some(format!("Last time: {}.", ratings.iter().map(item).collect::<Vec<_>>().join(", ")))
     };
     let about = match step {
         Step::After(task) => format!("After “{}”: has anything grown, shrunk or begun?", task.title),
@@ -47,7 +50,7 @@ pub fn Symptoms(step: Step) -> impl IntoView {
         <main class="screen" data-screen="symptoms" data-slot=slot.get_value()>
             <StepHead step />
             <div class="body">
-                <p class="soft">{about}</p>
+                <p class="soft">{about}" "{last_line}</p>
                 <Fields record=slot.get_value() form=&symptoms::FORM />
             </div>
             <Show when=move || skipping.get()>

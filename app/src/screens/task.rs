@@ -7,11 +7,15 @@ use sidelight_core::flow::Step;
 use sidelight_core::task::Task;
 
 use super::step::StepHead;
+use crate::platform::clock::monotonic;
 use crate::platform::wake_lock::WakeLock;
 use crate::state::App;
 use crate::widgets::field::Fields;
 use crate::widgets::setup::SetupCard;
 use crate::widgets::skip::SkipPanel;
+
+/// Two taps closer together than this are one nervous tap.
+const DOUBLE_TAP_MS: f64 = 600.0;
 
 #[component]
 pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
@@ -31,29 +35,36 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
         Some((State::Open | State::Done, _)) | None => None,
     };
     let nothing = move || record.get().is_none_or(|(_, empty)| empty);
-    let usual = (!task.form.usual_label.is_empty()).then(|| {
-        view! {
-            <Show when=nothing>
-                <div class="usual-row">
-                    <button type="button" class="btn wide" data-test="usual" on:click=move |_| app.edit(task.id, Edit::Usual)>
-                        {task.form.usual_label}
-                    </button>
-                </div>
-            </Show>
+    // The same place first says "all as expected" and then "done": a double tap must not do both.
+    let filled_at = StoredValue::new(f64::NEG_INFINITY);
+    let usual = move |_| {
+        app.edit(task.id, Edit::Usual);
+        filled_at.set_value(monotonic());
+    };
+    let done = move |_| {
+        if monotonic() - filled_at.get_value() > DOUBLE_TAP_MS {
+            app.end(&step, State::Done);
         }
-    });
+    };
+    let has_usual = !task.form.usual_label.is_empty();
+    let main = move || {
+        if has_usual && nothing() {
+            return view! { <button type="button" class="btn main" data-test="usual" on:click=usual>{task.form.usual_label}</button> }
+                .into_any();
+        }
+        view! { <button type="button" class="btn main" data-test="next" disabled=nothing on:click=done>"Done"</button> }.into_any()
+    };
     view! {
         <main class="screen" data-screen="task" data-slot=task.id>
             <StepHead step />
             <div class="body">
-                <SetupCard task />
+                <SetupCard task small=Signal::derive(move || !nothing()) />
                 <Show when=move || left_out().is_some()>
                     <p class="notice" data-test="left-out">{left_out}</p>
                 </Show>
                 <div class="fields">
                     <Fields record=task.id form=task.form />
                 </div>
-                {usual}
             </div>
             <Show when=move || skipping.get()>
                 <SkipPanel open=skipping on_skip=move |state| app.end(&step, state) />
@@ -65,15 +76,7 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
                 <button type="button" class="btn quiet" data-test="skip" on:click=move |_| skipping.update(|open| *open = !*open)>
                     "Not done…"
                 </button>
-                <button
-                    type="button"
-                    class="btn main"
-                    data-test="next"
-                    disabled=nothing
-                    on:click=move |_| app.end(&step, State::Done)
-                >
-                    "Done"
-                </button>
+                {main}
             </footer>
         </main>
     }

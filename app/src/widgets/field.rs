@@ -14,8 +14,7 @@ use super::series::SeriesField;
 use super::trials::TrialsField;
 use crate::state::App;
 
-/// All fields of a form that apply: questions first, the folded ones under one heading, and what is tapped with the thumb
-/// lowest.
+/// All fields of a form that apply: questions first, then what is tapped with the thumb, the folded ones last.
 #[component]
 pub fn Fields(#[prop(into)] record: String, form: &'static Form) -> impl IntoView {
     let drawn = |wanted: fn(&Field) -> bool| -> Vec<AnyView> {
@@ -34,8 +33,8 @@ pub fn Fields(#[prop(into)] record: String, form: &'static Form) -> impl IntoVie
     });
     view! {
         {questions}
-        {fold}
         {tapped}
+        {fold}
     }
 }
 

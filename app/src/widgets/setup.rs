@@ -6,8 +6,9 @@ use sidelight_core::task::{Caution, Task};
 
 use crate::state::App;
 
+/// The card gets small once something was recorded: then what was recorded needs the room.
 #[component]
-pub fn SetupCard(task: &'static Task) -> impl IntoView {
+pub fn SetupCard(task: &'static Task, #[prop(into)] small: Signal<bool>) -> impl IntoView {
     let app = App::get();
     let setup = &task.setup;
     let applies = move |caution: &Caution| {
@@ -23,12 +24,20 @@ pub fn SetupCard(task: &'static Task) -> impl IntoView {
     };
     view! {
         {cautions}
-        <details class="cue" data-test="setup">
+        <details class="cue" class:cue-small=move || small.get() data-test="setup">
             <summary>
-                <span>{setup.motion}</span>
-                <em>"“"{setup.say}"”"</em>
+                <Show when=move || !small.get() fallback=|| "How it is done">
+                    <span>{setup.motion}</span>
+                    <em>"“"{setup.say}"”"</em>
+                </Show>
             </summary>
             <dl>
+                <Show when=move || small.get()>
+                    <dt>"Do"</dt>
+                    <dd>{setup.motion}</dd>
+                    <dt>"Say"</dt>
+                    <dd>{setup.say}</dd>
+                </Show>
                 <dt>"Person"</dt>
                 <dd>{setup.position}</dd>
                 <dt>"Target"</dt>

@@ -110,7 +110,7 @@ fn TrialNumber(hand: Trials, field: &'static Field, quantity: &'static Quantity,
                 aria-pressed=move || (ruled.get() == field.key).to_string()
                 on:click=move |_| ruled.set(field.key)
             >
-                {move || if ruled.get() == field.key { "on the ruler" } else { "use the ruler" }}
+                {move || if ruled.get() == field.key { "on the ruler" } else { "set by ruler" }}
             </button>
         </div>
     }

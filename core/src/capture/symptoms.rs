@@ -17,7 +17,7 @@ pub static FORM: Form = Form {
     id: "symptoms",
     fields: &[asked("now", "How strong is each, right now? 0 is none, 10 the worst.", Kind::Ratings(ITEMS))],
     usual: &[Usual { key: "now", answer: UsualAnswer::Zeros }],
-    usual_label: "No symptoms: all 0",
+    usual_label: "None: all 0",
 };
 
 /// The slot before the first task.
