@@ -69,13 +69,16 @@ pub fn register() {
 
 fn watch_updates(registration: &ServiceWorkerRegistration) {
     offer_waiting(registration);
+    // The browser looks for a new version as soon as the page is asked for, so one may be on its way in already.
+    watch_installing(registration);
     let found = registration.clone();
-    EventListener::new(registration, "updatefound", move |_| {
-        let Some(installing) = found.installing() else { return };
-        let registration = found.clone();
-        EventListener::new(&installing, "statechange", move |_| offer_waiting(&registration)).forget();
-    })
-    .forget();
+    EventListener::new(registration, "updatefound", move |_| watch_installing(&found)).forget();
+}
+
+fn watch_installing(registration: &ServiceWorkerRegistration) {
+    let Some(installing) = registration.installing() else { return };
+    let registration = registration.clone();
+    EventListener::new(&installing, "statechange", move |_| offer_waiting(&registration)).forget();
 }
 
 /// A waiting worker is a new version only when another one serves this page already.
@@ -94,8 +97,6 @@ fn container() -> Option<ServiceWorkerContainer> {
 
 fn state() -> State {
     STATE.with(|state| {
-        state
-            .get_or_init(|| State { ready: ArcRwSignal::new(false), waiting: ArcRwSignal::new(None) })
-            .clone()
+        state.get_or_init(|| State { ready: ArcRwSignal::new(false), waiting: ArcRwSignal::new(None) }).clone()
     })
 }

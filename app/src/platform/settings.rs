@@ -4,6 +4,7 @@
 //! are the defaults, without a word.
 
 use gloo_storage::{LocalStorage, Storage};
+use leptos::prelude::window;
 use serde::{Deserialize, Serialize};
 
 const KEY: &str = "sidelight-preferences";
@@ -67,10 +68,44 @@ impl Default for Settings {
 /// The stored preferences, or the defaults.
 #[must_use]
 pub fn load() -> Settings {
+    if !there() {
+        return Settings::default();
+    }
     LocalStorage::get(KEY).unwrap_or_default()
 }
 
 /// Keeps the preferences; a closed storage only means that they are forgotten with the page.
 pub fn save(settings: &Settings) {
-    let _ = LocalStorage::set(KEY, settings);
+    if there() {
+        let _ = LocalStorage::set(KEY, settings);
+    }
+}
+
+/// The library takes for granted that there is a local storage, and ends the program where the browser closes it.
+fn there() -> bool {
+    window().local_storage().is_ok_and(|storage| storage.is_some())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    fn stored(text: &str) -> Settings {
+        LocalStorage::raw().set_item(KEY, text).expect("is kept");
+        load()
+    }
+
+    #[wasm_bindgen_test]
+    fn preferences_come_back_and_what_cannot_be_read_is_the_default() {
+        let changed = Settings { theme: Theme::Dark, hand: Hand::Left, paced: true, ..Settings::default() };
+        save(&changed);
+        assert_eq!(load(), changed);
+        assert_eq!(stored(r#"{"hand":"left","from a later version":1}"#).hand, Hand::Left);
+        for text in ["", "{", "null", "[]", r#"{"hand":"third"}"#] {
+            assert_eq!(stored(text), Settings::default(), "{text}");
+        }
+        LocalStorage::delete(KEY);
+        assert_eq!(load(), Settings::default());
+    }
 }

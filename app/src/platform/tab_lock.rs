@@ -19,9 +19,17 @@ pub enum Ownership {
     OtherTab,
 }
 
-/// Claims the writer's place for the life of the page. The first answer comes within a few milliseconds.
+/// Claims the writer's place for the life of the page. The first answer comes within a few milliseconds. When another tab
+/// has it and closes, the page is loaded again.
 #[must_use]
 pub fn claim() -> ReadSignal<Ownership> {
+    // A page that waited has seen records that may be old, so it starts again, and asks again as it does.
+    claim_named(NAME, || {
+        let _ = window().location().reload();
+    })
+}
+
+fn claim_named(name: &'static str, freed: impl FnOnce() + 'static) -> ReadSignal<Ownership> {
     let ownership = RwSignal::new(Ownership::Mine);
     let Some(locks) = locks() else { return ownership.read_only() };
     let at_once = js_sys::Object::new();
@@ -30,23 +38,20 @@ pub fn claim() -> ReadSignal<Ownership> {
     let answer = Closure::once_into_js(move |lock: JsValue| -> JsValue {
         if lock.is_null() {
             ownership.set(Ownership::OtherTab);
-            wait(&waiting, ownership);
+            wait(&waiting, name, freed);
             return JsValue::UNDEFINED;
         }
         for_ever()
     });
-    request(&locks, &[NAME.into(), at_once.into(), answer]);
+    request(&locks, &[name.into(), at_once.into(), answer]);
     ownership.read_only()
 }
 
-/// Waits for the other tab to close, then loads the page again: the records may have changed meanwhile.
-fn wait(locks: &JsValue, ownership: RwSignal<Ownership>) {
-    let granted = Closure::once_into_js(move |_lock: JsValue| -> JsValue {
-        ownership.set(Ownership::Mine);
-        let _ = window().location().reload();
-        for_ever()
-    });
-    request(locks, &[NAME.into(), granted]);
+/// Waits for the other tab to close. The place is not held on to: it would be lost by starting again, which would call the
+/// next waiting tab, and three tabs would call each other without end.
+fn wait(locks: &JsValue, name: &str, freed: impl FnOnce() + 'static) {
+    let granted = Closure::once_into_js(move |_lock: JsValue| freed());
+    request(locks, &[name.into(), granted]);
 }
 
 fn request(locks: &JsValue, arguments: &[JsValue]) {
@@ -64,4 +69,54 @@ fn locks() -> Option<JsValue> {
 /// A promise that is never kept: the lock is held until the page goes.
 fn for_ever() -> JsValue {
     Promise::new(&mut |_, _| {}).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::cell::Cell;
+    use std::rc::Rc;
+
+    use super::*;
+    use gloo_timers::future::TimeoutFuture;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    /// Takes the place as another tab would; the function that comes back closes that tab.
+    fn other_tab(name: &str) -> Function {
+        let close: Rc<Cell<Option<Function>>> = Rc::default();
+        let kept = Rc::clone(&close);
+        let held = Promise::new(&mut |resolve, _| kept.set(Some(resolve)));
+        let granted = Closure::once_into_js(move |_lock: JsValue| -> JsValue { held.into() });
+        request(&locks().expect("the test browser has locks"), &[name.into(), granted]);
+        close.take().expect("a promise calls back at once")
+    }
+
+    #[wasm_bindgen_test]
+    async fn the_first_tab_has_the_place_and_the_second_does_not() {
+        let (first, second) = (claim_named("test-two", || {}), claim_named("test-two", || {}));
+        TimeoutFuture::new(100).await;
+        assert_eq!(first.get_untracked(), Ownership::Mine);
+        assert_eq!(second.get_untracked(), Ownership::OtherTab);
+    }
+
+    #[wasm_bindgen_test]
+    async fn every_waiting_tab_is_told_once_when_the_place_is_free_and_none_keeps_it() {
+        let close = other_tab("test-three");
+        let freed: Rc<Cell<u32>> = Rc::default();
+        let claim = || {
+            let freed = Rc::clone(&freed);
+            claim_named("test-three", move || freed.set(freed.get() + 1))
+        };
+        let waiting = [claim(), claim()];
+        TimeoutFuture::new(100).await;
+        assert!(waiting.iter().all(|claim| claim.get_untracked() == Ownership::OtherTab));
+        assert_eq!(freed.get(), 0);
+        close.call0(&JsValue::NULL).expect("closes");
+        TimeoutFuture::new(100).await;
+        assert_eq!(freed.get(), 2);
+        // Until it has started again, a page that waited must not write.
+        assert!(waiting.iter().all(|claim| claim.get_untracked() == Ownership::OtherTab));
+        let again = claim_named("test-three", || {});
+        TimeoutFuture::new(100).await;
+        assert_eq!(again.get_untracked(), Ownership::Mine);
+    }
 }

@@ -6,11 +6,14 @@ use super::settings::Theme;
 
 /// Shows a theme; "auto" leaves it to the device.
 pub fn show(theme: Theme) {
-    mark("theme", match theme {
-        Theme::Auto => "auto",
-        Theme::Light => "light",
-        Theme::Dark => "dark",
-    });
+    mark(
+        "theme",
+        match theme {
+            Theme::Auto => "auto",
+            Theme::Light => "light",
+            Theme::Dark => "dark",
+        },
+    );
 }
 
 /// Sets `data-<name>` on the root element.

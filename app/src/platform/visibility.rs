@@ -17,7 +17,6 @@ pub fn on_hidden(run: impl Fn() + Clone + 'static) {
 }
 
 /// Calls back whenever the page is shown again, for as long as the listener lives.
-#[must_use]
 pub fn on_shown(run: impl Fn() + 'static) -> EventListener {
     EventListener::new(&document(), "visibilitychange", move |_| {
         if document().visibility_state() == VisibilityState::Visible {

@@ -9,9 +9,8 @@ use std::rc::Rc;
 use gloo_events::EventListener;
 use js_sys::{Function, Promise, Reflect};
 use leptos::prelude::window;
-use leptos::task::spawn_local;
 use wasm_bindgen::{JsCast, JsValue};
-use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 use super::visibility;
 
@@ -55,10 +54,10 @@ fn request(held: &Rc<RefCell<Held>>) {
         // A refusal leaves the screen to the device's own habits.
         let Ok(sentinel) = JsFuture::from(asked).await else { return };
         let mut held = held.borrow_mut();
-        if held.given_up {
+        let superseded = if held.given_up { Some(sentinel) } else { held.sentinel.replace(sentinel) };
+        // One that is dropped without being released would keep the screen awake for as long as the page lives.
+        if let Some(sentinel) = superseded {
             release(&sentinel);
-        } else {
-            held.sentinel = Some(sentinel);
         }
     });
 }
