@@ -4,6 +4,7 @@
 mod browser;
 mod command;
 mod engine;
+mod examine;
 mod files;
 mod page;
 mod process;

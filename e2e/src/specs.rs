@@ -1,10 +1,16 @@
 //! Every spec, in the order they run.
 
 mod boots;
+mod emergency;
 mod harness;
+mod input;
 mod installs;
+mod kept;
+mod looks;
 mod offline;
 mod policy;
+mod versions;
+mod visit;
 
 pub use harness::TINY;
 
@@ -23,6 +29,24 @@ pub static SITE: &[Spec] = &[
     spec!("offline: browser restarted", offline::restart).on(KEEPING),
     spec!("policy: stated by header and page", policy::stated),
     spec!("policy: injected script does not run", policy::injected),
+    spec!("visit: normal, offline, few taps", visit::normal),
+    spec!("visit: asks for nothing", visit::asks_for_nothing),
+    spec!("visit: what is out of range", visit::abnormal),
+    spec!("emergency: stops", emergency::stops),
+    spec!("emergency: goes on with a reason", emergency::goes_on_with_reason),
+    spec!("kept: reload", kept::reload),
+    spec!("kept: browser killed", kept::killed).on(KEEPING),
+    spec!("kept: second tab", kept::second_tab),
+    spec!("kept: left open", kept::left_open),
+    spec!("input: numbers", input::numbers),
+    spec!("input: hostile name", input::hostile_name),
+    spec!("input: files", input::files),
+    spec!("versions: offered at home only", versions::offered_at_home),
+    spec!("looks: audited", looks::audited),
+    spec!("looks: fits every size", looks::fits),
+    spec!("looks: prints", looks::prints).on(PRINTING),
+    spec!("looks: keyboard", looks::keyboard),
+    spec!("looks: pictures", looks::pictures).on(CHROMIUM),
 ];
 
 /// What must hold for the harness itself, on a page of its own.

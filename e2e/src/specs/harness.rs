@@ -15,6 +15,7 @@ use crate::files::{copy, edit};
 use crate::page::{Page, css, role};
 use crate::spec::{Skip, Stage};
 use crate::viewport::{DESKTOP, PHONE, SMALL_PHONE, TABLET};
+use crate::wait::{PATIENCE, poll};
 
 /// Taps are counted, awaited and real: a tap on something covered fails.
 pub async fn taps(stage: &mut Stage) -> Result<()> {
@@ -93,11 +94,15 @@ pub async fn console(stage: &mut Stage) -> Result<()> {
     let errors = stage.browser.console_errors().await?;
     ensure!(errors.is_empty(), "errors before anything broke: {}", errors.join(" | "));
     page.tap("break").await?;
-    crate::wait::poll("the error in the console", crate::wait::PATIENCE, async || {
-        let errors = stage.browser.console_errors().await?;
-        Ok(errors.iter().any(|error| error.contains("broken on purpose")).then_some(()))
-    })
-    .await
+    page.run("console.error('said on purpose');").await?;
+    for part in ["broken on purpose", "said on purpose"] {
+        poll(&format!("{part:?} in the console"), PATIENCE, async || {
+            let errors = stage.browser.console_errors().await?;
+            Ok(errors.iter().any(|error| error.contains(part)).then_some(()))
+        })
+        .await?;
+    }
+    Ok(())
 }
 
 /// The accessibility check passes a good page and finds a button without a name and a pale text.

@@ -1,0 +1,137 @@
+//! A visit as a practitioner taps through it: what screens are called, so that specs need not know.
+
+use anyhow::Result;
+use serde_json::Value;
+
+use crate::page::{Page, css};
+use crate::spec::Stage;
+
+/// Opens the installed app, answers the first-run page with "start empty", and waits for the home screen.
+pub async fn start_empty(stage: &Stage) -> Result<Page> {
+    let page = stage.install().await?;
+    page.tap("empty").await?;
+    page.find(css("[data-screen=home]")).await?;
+    Ok(page)
+}
+
+/// From the home screen to the frame of a new visit of a new person.
+pub async fn begin(page: &Page, label: Option<&str>, born: &str) -> Result<()> {
+    page.tap("start").await?;
+    if let Some(label) = label {
+        page.fill("label", label).await?;
+    }
+    page.fill("born", born).await?;
+    page.tap("begin").await?;
+    screen(page, "frame").await
+}
+
+/// Waits for a screen by its name.
+pub async fn screen(page: &Page, name: &str) -> Result<()> {
+    page.find(css(&format!("[data-screen={name:?}]"))).await.map(|_| ())
+}
+
+/// Waits for the screen of a task or of symptoms, by slot.
+pub async fn slot(page: &Page, slot: &str) -> Result<()> {
+    page.find(css(&format!("[data-slot={slot:?}]"))).await.map(|_| ())
+}
+
+/// Taps a choice of a field.
+pub async fn choose(page: &Page, field: &str, choice: &str) -> Result<()> {
+    page.tap(css(&format!("[data-test={field:?}] [data-test={choice:?}]"))).await
+}
+
+/// The frame of a child minutes after a knock, six taps, and on.
+pub async fn frame(page: &Page) -> Result<()> {
+    for (field, choice) in [
+        ("reason", "knock"),
+        ("since", "minutes"),
+        ("consent", "guardian"),
+        ("glasses", "none"),
+        ("influences", "none"),
+        ("cautions", "none"),
+    ] {
+        choose(page, field, choice).await?;
+    }
+    page.tap("next").await
+}
+
+/// No danger sign, no symptom: up to the first task.
+pub async fn no_danger(page: &Page) -> Result<()> {
+    screen(page, "safety").await?;
+    page.tap("usual").await?;
+    page.tap("next").await?;
+    slot(page, "symptoms.before").await?;
+    page.tap("no-change").await
+}
+
+/// From the home screen to the first task.
+pub async fn to_first_task(page: &Page, label: Option<&str>, born: &str) -> Result<()> {
+    begin(page, label, born).await?;
+    frame(page).await?;
+    no_danger(page).await?;
+    slot(page, "resting_gaze").await
+}
+
+/// Leaves a task out for want of time.
+pub async fn skip(page: &Page, task: &str) -> Result<()> {
+    slot(page, task).await?;
+    page.tap("skip").await?;
+    page.tap(css("[data-test=skip-panel] [data-test=reason]")).await
+}
+
+/// "All as expected", then on; the second tap waits until it is not taken for a double tap.
+pub async fn usual(page: &Page, task: &str) -> Result<()> {
+    slot(page, task).await?;
+    page.tap("usual").await?;
+    page.find("next").await?;
+    tokio::time::sleep(std::time::Duration::from_millis(700)).await;
+    page.tap("next").await
+}
+
+/// Near point, three trials on the ruler, by taps at a share of its length.
+pub async fn near_point(page: &Page, centimetres: [f64; 3]) -> Result<()> {
+    slot(page, "near_point").await?;
+    for (index, value) in centimetres.into_iter().enumerate() {
+        if index > 0 {
+            page.tap("another-trial").await?;
+        }
+        slide(page, value).await?;
+    }
+    page.tap("next").await?;
+    slot(page, "symptoms.near_point").await?;
+    page.tap("no-change").await
+}
+
+/// Moves the ruler as a thumb would leave it, and counts it as the one tap it is.
+pub async fn slide(page: &Page, centimetres: f64) -> Result<()> {
+    page.tap("ruler").await?;
+    page.run_with(
+        "const ruler = document.querySelector('[data-test=ruler]');
+         ruler.value = arguments[0];
+         ruler.dispatchEvent(new Event('input', { bubbles: true }));",
+        vec![Value::from(centimetres)],
+    )
+    .await
+    .map(|_| ())
+}
+
+/// Taps jumps one by one: pad and mark of each, such as "right-on".
+pub async fn jumps(page: &Page, marks: &[&str]) -> Result<()> {
+    slot(page, "saccade").await?;
+    for mark in marks {
+        page.tap(*mark).await?;
+    }
+    Ok(())
+}
+
+/// From the findings to the closed summary, advice only.
+pub async fn decide_and_close(page: &Page) -> Result<()> {
+    screen(page, "findings").await?;
+    page.tap("next").await?;
+    screen(page, "decision").await?;
+    choose(page, "action", "advice").await?;
+    choose(page, "play", "not_removed").await?;
+    choose(page, "told", "guardian").await?;
+    page.tap("close").await?;
+    page.wait_state(css("[data-screen=summary]"), "closed", "true").await
+}

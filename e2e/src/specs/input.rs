@@ -1,0 +1,124 @@
+//! Bad input: one clear sentence, nothing stored, nothing run.
+
+use std::fs;
+use std::path::PathBuf;
+
+use anyhow::{Context, Result, ensure};
+
+use crate::examine::{decide_and_close, skip, slot, start_empty, to_first_task, usual};
+use crate::page::{Page, css};
+use crate::spec::Stage;
+
+const HOSTILE: &str = "<img src=x onerror=\"document.documentElement.dataset.ran='name'\"> שלום \"Zoë\" 👁";
+
+/// Impossible births and distances are refused with what to do, and leave nothing behind.
+pub async fn numbers(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    page.tap("start").await?;
+    for (typed, part) in [("2999", "future"), ("31/5/12", "not a birth year"), ("1850", "120 years")] {
+        page.fill("born", typed).await?;
+        page.tap("begin").await?;
+        page.wait_text("refused", part).await?;
+    }
+    page.fill("born", "2012").await?;
+    page.tap("begin").await?;
+    crate::examine::frame(&page).await?;
+    crate::examine::no_danger(&page).await?;
+    usual(&page, "resting_gaze").await?;
+    slot(&page, "near_point").await?;
+    for (typed, part) in [("0", "not possible"), ("400", "not possible"), ("abc", "not a number")] {
+        type_break(&page, typed).await?;
+        page.wait_text(css("[data-test=break] [data-test=refused]"), part).await?;
+        ensure!(page.count(css("[data-test=trials-so-far] li")).await? == 0, "{typed} was stored");
+    }
+    type_break(&page, "8,5").await?;
+    page.wait_text("trials-so-far", "8.5").await
+}
+
+/// A name with markup, quotes, right-to-left text and an emoji is shown as typed, everywhere, and runs nowhere.
+pub async fn hostile_name(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    to_first_task(&page, Some(HOSTILE), "2012").await?;
+    usual(&page, "resting_gaze").await?;
+    for task in ["near_point", "pursuit", "saccade", "optokinetic"] {
+        skip(&page, task).await?;
+    }
+    crate::examine::screen(&page, "findings").await?;
+    page.tap("next").await?;
+    crate::examine::screen(&page, "decision").await?;
+    page.fill(css("[data-test=note] textarea"), HOSTILE).await?;
+    page.tap("close").await?;
+    page.wait_state(css("[data-screen=summary]"), "closed", "true").await?;
+    let shown = page.value("document.querySelector('[data-test=summary]').textContent").await?;
+    let shown = shown.as_str().context("the summary has no text")?;
+    ensure!(shown.matches("<img src=x").count() >= 2, "the name or the note is not shown as typed: {shown}");
+    page.tap("home").await?;
+    page.wait_text("visit-row", "<img src=x").await?;
+    page.tap("seen").await?;
+    page.wait_text("visits", "<img src=x").await?;
+    let ran = page.value("document.documentElement.dataset.ran ?? null").await?;
+    ensure!(ran.is_null(), "markup in a name ran: {ran}");
+    let title = page.value("document.title + location.href").await?;
+    ensure!(!title.to_string().contains("img"), "the name is in the title or the address: {title}");
+    Ok(())
+}
+
+/// A visit file goes out and comes in again; damaged, foreign, newer and huge ones are refused in a sentence.
+pub async fn files(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    to_first_task(&page, Some("F-07"), "2012").await?;
+    usual(&page, "resting_gaze").await?;
+    for task in ["near_point", "pursuit", "saccade", "optokinetic"] {
+        skip(&page, task).await?;
+    }
+    decide_and_close(&page).await?;
+    page.tap("visit-file").await?;
+    let saved = stage.browser.wait_for_download(".json").await?;
+    let name = saved.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    ensure!(!name.contains("F-07"), "the file name carries the person: {name}");
+    let good = fs::read_to_string(&saved)?;
+    page.tap("home").await?;
+
+    let folder = tempfile::tempdir()?;
+    let write = |name: &str, text: &str| -> Result<PathBuf> {
+        let path = folder.path().join(name);
+        fs::write(&path, text)?;
+        Ok(path)
+    };
+    let newer = good.replacen("\"version\": 1", "\"version\": 99", 1).replacen("\"version\":1", "\"version\":99", 1);
+    ensure!(newer != good, "the file states no version 1");
+    let huge = " ".repeat(50 * 1_048_576);
+    for (what, text, part) in [
+        ("empty", "", "empty"),
+        ("truncated", &good[..good.len() / 2], "cut"),
+        ("foreign", "{\"hello\": 1}", "not a"),
+        ("newer", &newer, "newer"),
+        ("huge", &huge, "larger"),
+        ("same", &good, "already"),
+    ] {
+        page.choose_file("open-file", &write(&format!("{what}.json"), text)?).await?;
+        let said = said(&page).await?;
+        ensure!(said.to_lowercase().contains(part), "of a {what} file it says {said:?}, without {part:?}");
+        stage.note(format!("{what}: {said}"));
+        ensure!(page.count("visit-row").await? == 1, "a {what} file changed the list");
+        // The next answer must be a new one.
+        page.tap("settings").await?;
+        page.tap("back").await?;
+    }
+    Ok(())
+}
+
+async fn said(page: &Page) -> Result<String> {
+    page.wait_until(
+        "an answer about the file",
+        "[...document.querySelectorAll('[data-test=said]')].some(e => e.textContent.trim().length > 0)",
+    )
+    .await?;
+    let said = page.value("[...document.querySelectorAll('[data-test=said]')].map(e => e.textContent).join(' ')").await?;
+    Ok(said.as_str().unwrap_or_default().to_owned())
+}
+
+async fn type_break(page: &Page, typed: &str) -> Result<()> {
+    page.fill(css("[data-test=break] input"), typed).await?;
+    page.press(fantoccini::key::Key::Tab).await
+}
