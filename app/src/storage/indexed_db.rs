@@ -59,6 +59,10 @@ impl IndexedDb {
     /// Gives the open connection, opening it when there is none or when the browser ended it.
     async fn connection(&self) -> Result<Rc<Connection>, StorageError> {
         let opening = self.current_or_new_opening();
+        // A write on an open connection should not pay for a timer.
+        if let Some(Ok(connection)) = opening.peek() {
+            return Ok(Rc::clone(connection));
+        }
         match select(opening, TimeoutFuture::new(PATIENCE_MS)).await {
             Either::Left((opened, _)) => {
                 if opened.is_err() {

@@ -86,12 +86,12 @@ impl Writer {
         start(&self.inner);
     }
 
-    /// Makes these changes together with everything that waits, and returns once all of it is on the
-    /// disk. Used to close a visit. On failure the changes stay queued and are tried again.
+    /// Makes these changes together with everything that waits, and returns once all of it is on the disk. Used to close a
+    /// visit and to take in a file. On failure these changes are forgotten, so that what was reported as failed is not done
+    /// later after all; what waited before them is tried again.
     pub async fn close(&self, changes: impl IntoIterator<Item = Change>) -> Result<(), StorageError> {
         let (sender, receiver) = oneshot::channel();
-        self.inner.queue.borrow_mut().add(changes);
-        self.inner.queue.borrow_mut().want_strict();
+        self.inner.queue.borrow_mut().add_once(changes);
         self.inner.waiting.borrow_mut().push(sender);
         start(&self.inner);
         receiver.await.unwrap_or(Err(StorageError::Closed))
@@ -152,9 +152,14 @@ async fn run(inner: Rc<Inner>) {
 }
 
 fn fail(inner: &Rc<Inner>, error: StorageError) {
+    inner.running.set(false);
+    if inner.queue.borrow().is_empty() {
+        // Whoever asked for these changes has heard that they were refused, and nothing else waits.
+        inner.show(Saving::Saved);
+        return;
+    }
     let failures = inner.failures.get().saturating_add(1);
     inner.failures.set(failures);
-    inner.running.set(false);
     if error.recoverable() {
         start_after(inner, queue::back_off(failures));
     }

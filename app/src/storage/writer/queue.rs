@@ -18,12 +18,16 @@ pub struct Batch {
     pub changes: Vec<Change>,
     /// How far they must come.
     pub durability: Durability,
+    /// What waits again if the batch is refused; all of the changes when not given.
+    kept: Option<Vec<Change>>,
 }
 
 /// The changes that are not on the disk for certain. Times are milliseconds of a steady clock.
 #[derive(Debug, Default)]
 pub struct Queue {
     waiting: BTreeMap<Key, Change>,
+    /// Tried once with the next batch; whoever asked hears how it went.
+    once: Vec<Change>,
     /// Written relaxed since the last strict commit, which writes them once more: that a strict commit
     /// also flushes earlier ones is promised by no browser.
     unflushed: BTreeMap<Key, Change>,
@@ -36,6 +40,18 @@ impl Queue {
     pub fn add(&mut self, changes: impl IntoIterator<Item = Change>) {
         let keyed = changes.into_iter().map(|change| (change.key().clone(), change));
         self.waiting.extend(keyed);
+    }
+
+    /// Adds changes to the next batch only, over what waits for the same keys, and makes it strict. If it is refused they
+    /// are forgotten, and what waited waits again.
+    pub fn add_once(&mut self, changes: impl IntoIterator<Item = Change>) {
+        self.once.extend(changes);
+        self.want_strict();
+    }
+
+    /// Whether nothing waits to be written.
+    pub fn is_empty(&self) -> bool {
+        self.waiting.is_empty() && self.once.is_empty()
     }
 
     /// Makes the next batch strict, and one even when nothing new waits.
@@ -53,10 +69,14 @@ impl Queue {
             }
             self.unflushed_since = None;
         }
+        let once = std::mem::take(&mut self.once);
+        let kept = (!once.is_empty()).then(|| changes.values().cloned().collect());
+        changes.extend(once.into_iter().map(|change| (change.key().clone(), change)));
         if changes.is_empty() {
             return None;
         }
         Some(Batch {
+            kept,
             changes: changes.into_values().collect(),
             durability: if strict { Durability::Strict } else { Durability::Relaxed },
         })
@@ -75,7 +95,7 @@ impl Queue {
     /// Puts a batch back that was not written. Changes that came meanwhile are newer and stay.
     pub fn refused(&mut self, batch: Batch) {
         self.strict_wanted |= batch.durability == Durability::Strict;
-        for change in batch.changes {
+        for change in batch.kept.unwrap_or(batch.changes) {
             self.waiting.entry(change.key().clone()).or_insert(change);
         }
     }
@@ -108,7 +128,10 @@ mod tests {
         let mut queue = Queue::default();
         queue.add([put("a", 1), put("b", 1), put("a", 2)]);
         let batch = queue.take(0.0).expect("two changes wait");
-        assert_eq!(batch, Batch { changes: vec![put("a", 2), put("b", 1)], durability: Durability::Relaxed });
+        assert_eq!(
+            batch,
+            Batch { changes: vec![put("a", 2), put("b", 1)], durability: Durability::Relaxed, kept: None }
+        );
         assert_eq!(queue.take(0.0), None);
     }
 
@@ -125,7 +148,10 @@ mod tests {
         queue.written(batch, 4_009.5);
         // Nothing new waits, and still both are written once more, strictly.
         let batch = queue.take(4_010.0).expect("a flush is due");
-        assert_eq!(batch, Batch { changes: vec![put("a", 1), put("b", 1)], durability: Durability::Strict });
+        assert_eq!(
+            batch,
+            Batch { changes: vec![put("a", 1), put("b", 1)], durability: Durability::Strict, kept: None }
+        );
         queue.written(batch, 4_020.0);
         assert_eq!(queue.flush_in(9_000.0), None);
         assert_eq!(queue.take(9_000.0), None);
@@ -142,6 +168,21 @@ mod tests {
         let batch = queue.take(0.0).expect("both wait again");
         assert_eq!(batch.durability, Durability::Strict);
         assert_eq!(batch.changes, vec![Change::Delete(Key::new(Kind::Draft, "a")), put("b", 1)]);
+    }
+
+    #[wasm_bindgen_test]
+    fn what_is_tried_once_is_forgotten_when_it_is_refused_and_what_it_covered_comes_back() {
+        let mut queue = Queue::default();
+        queue.add([put("a", 1), put("b", 1)]);
+        queue.add_once([Change::Delete(Key::new(Kind::Draft, "a")), put("closed", 1)]);
+        let batch = queue.take(0.0).expect("three changes wait");
+        assert_eq!(batch.durability, Durability::Strict);
+        assert_eq!(batch.changes, vec![Change::Delete(Key::new(Kind::Draft, "a")), put("b", 1), put("closed", 1)]);
+        queue.refused(batch);
+        let batch = queue.take(0.0).expect("two changes wait again");
+        assert_eq!(batch.changes, vec![put("a", 1), put("b", 1)]);
+        queue.written(batch, 0.0);
+        assert!(queue.is_empty());
     }
 
     #[wasm_bindgen_test]
