@@ -39,3 +39,38 @@ pub async fn read(file: &web_sys::File, limit: usize) -> Result<Vec<u8>, Refused
     let buffer = JsFuture::from(file.array_buffer()).await.map_err(|_| Refused::Unreadable)?;
     Ok(js_sys::Uint8Array::new(&buffer).to_vec())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use js_sys::{Array, Function, Reflect, Uint8Array};
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    fn file(bytes: &[u8]) -> web_sys::File {
+        let parts = Array::of1(&Uint8Array::from(bytes));
+        web_sys::File::new_with_u8_array_sequence(&parts, "visit.json").expect("constructs")
+    }
+
+    #[wasm_bindgen_test]
+    async fn a_file_up_to_the_limit_is_read_whole() {
+        assert_eq!(read(&file(&[0, 255, 7]), 3).await, Ok(vec![0, 255, 7]));
+        assert_eq!(read(&file(&[]), 0).await, Ok(vec![]));
+    }
+
+    #[wasm_bindgen_test]
+    async fn a_larger_one_is_refused_before_a_byte_of_it_is_read() {
+        let large = file(&[1, 2, 3, 4]);
+        let trap = Function::new_no_args("throw new Error('was read')");
+        Reflect::set(&large, &"arrayBuffer".into(), &trap).expect("covers the method");
+        assert_eq!(read(&large, 3).await, Err(Refused::TooLarge { limit: 3 }));
+    }
+
+    #[wasm_bindgen_test]
+    async fn a_file_that_went_away_is_a_sentence() {
+        let gone = file(&[1]);
+        let refuse = Function::new_no_args("return Promise.reject(new DOMException('gone', 'NotFoundError'))");
+        Reflect::set(&gone, &"arrayBuffer".into(), &refuse).expect("covers the method");
+        let refused = read(&gone, 3).await;
+        assert_eq!(refused, Err(Refused::Unreadable));
+    }
+}

@@ -34,3 +34,24 @@ pub fn to_title() {
         }
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use gloo_timers::future::TimeoutFuture;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    async fn the_signal_follows_the_address_whoever_changes_it() {
+        let before = get();
+        let hash = signal();
+        assert_eq!(hash.get_untracked(), before);
+        set("#/step/a%20b");
+        assert_eq!(get(), "#/step/a%20b");
+        TimeoutFuture::new(50).await;
+        assert_eq!(hash.get_untracked(), "#/step/a%20b");
+        window().history().expect("is there").back().expect("goes back");
+        TimeoutFuture::new(200).await;
+        assert_eq!(hash.get_untracked(), before);
+    }
+}

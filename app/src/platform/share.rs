@@ -69,3 +69,21 @@ fn outcome(result: Result<JsValue, JsValue>) -> Outcome {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn a_closed_sheet_is_no_failure() {
+        let thrown = |name: &str| {
+            let exception = web_sys::DomException::new_with_message_and_name("", name).expect("constructs");
+            Err(JsValue::from(exception))
+        };
+        assert_eq!(outcome(thrown("AbortError")), Outcome::Cancelled);
+        assert_eq!(outcome(thrown("NotAllowedError")), Outcome::Failed);
+        assert_eq!(outcome(Err("odd".into())), Outcome::Failed);
+        assert_eq!(outcome(Ok(JsValue::UNDEFINED)), Outcome::Done);
+    }
+}

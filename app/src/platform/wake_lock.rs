@@ -73,3 +73,52 @@ fn release(sentinel: &JsValue) {
         let _ = release.call0(sentinel);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use gloo_timers::future::TimeoutFuture;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    /// Covers the browser's lock with one that counts what is held; a test browser may refuse a real one.
+    fn counting_lock() -> JsValue {
+        js_sys::Function::new_no_args(
+            "const counts = { asked: 0, held: 0 };
+             const request = async () => {
+               counts.asked += 1;
+               await new Promise((resolve) => setTimeout(resolve, 20));
+               counts.held += 1;
+               let released = false;
+               return { release: async () => { if (!released) { released = true; counts.held -= 1; } } };
+             };
+             Object.defineProperty(navigator, 'wakeLock', { value: { request }, configurable: true });
+             return counts;",
+        )
+        .call0(&JsValue::NULL)
+        .expect("covers the lock")
+    }
+
+    fn count(counts: &JsValue, name: &str) -> f64 {
+        Reflect::get(counts, &name.into()).ok().and_then(|count| count.as_f64()).expect("is a count")
+    }
+
+    #[wasm_bindgen_test]
+    async fn it_is_asked_for_again_when_shown_and_nothing_is_held_after_the_drop() {
+        let counts = counting_lock();
+        let lock = WakeLock::keep();
+        TimeoutFuture::new(60).await;
+        assert_eq!((count(&counts, "asked"), count(&counts, "held")), (1.0, 1.0));
+        let shown = web_sys::Event::new("visibilitychange").expect("constructs");
+        leptos::prelude::document().dispatch_event(&shown).expect("dispatches");
+        TimeoutFuture::new(60).await;
+        assert_eq!((count(&counts, "asked"), count(&counts, "held")), (2.0, 1.0), "the first was given back");
+        drop(lock);
+        TimeoutFuture::new(60).await;
+        assert_eq!(count(&counts, "held"), 0.0);
+
+        let given_up_before_it_was_granted = WakeLock::keep();
+        drop(given_up_before_it_was_granted);
+        TimeoutFuture::new(60).await;
+        assert_eq!((count(&counts, "asked"), count(&counts, "held")), (3.0, 0.0));
+    }
+}
