@@ -12,6 +12,7 @@ pub mod statistics;
 pub mod capture;
 pub mod finding;
 pub mod score;
+pub mod side_by_side;
 pub mod vergence;
 pub mod task;
 pub mod routine;

@@ -1,0 +1,285 @@
+//! Right set against left, and early against late: counts with their intervals, exact tests, and the words for both.
+
+pub mod drawing;
+
+use crate::anatomy::Direction;
+use crate::evidence::{Citation, Limit, Norm, Status};
+use crate::finding::{Comparison, Grade, Value};
+use crate::score;
+use crate::statistics::Interval;
+use crate::statistics::exact::fisher_mid_p;
+use crate::statistics::order::EarlyLate;
+use crate::statistics::proportion::{Proportion, newcombe, wilson};
+
+/// Fewest repetitions a group needs before it is tested or graded.
+///
+/// With three against three even all against none gives p = 0.075. With four against four only all against none stays
+/// below 0.05. From five on one exception is forgiven: four of five against none of five gives p = 0.036.
+pub const COMPARABLE: u32 = 5;
+
+/// Two-sided p up to which a difference is called more than chance (convention).
+pub const LEVEL: f64 = 0.05;
+
+/// Confidence of every interval (convention).
+pub const CONFIDENCE: f64 = 0.95;
+
+/// Source of the interval of one share.
+pub static WILSON: Citation = Citation { short: "Wilson 1927", place: "J Am Stat Assoc 22:209", link: "" };
+
+/// Source of the test of two shares.
+pub static MID_P: Citation =
+    Citation { short: "Lancaster 1961", place: "mid-p of Fisher's exact test, J Am Stat Assoc 56:223", link: "" };
+
+/// Source of the interval of a difference between two shares.
+pub static NEWCOMBE: Citation = Citation { short: "Newcombe 1998", place: "Stat Med 17:873, method 10", link: "" };
+
+/// Sets a count to the right against the same count to the left.
+#[must_use]
+pub fn compare(task: &'static str, key: &str, what: &'static str, right: Proportion, left: Proportion) -> Comparison {
+    let p = testable(right, left).then(|| fisher_mid_p(right, left)).flatten();
+    let difference = newcombe(right, left, CONFIDENCE);
+    let seen = format!("{}: {} to the right, {} to the left", capital(what), of(right), of(left));
+    let says = match (p, difference) {
+        (Some(p), Some(interval)) => {
+            format!("{seen}; {}. {}", difference_words(right, left, interval), chance(p, "both directions were alike"))
+        }
+        _ if right.n().min(left.n()) < COMPARABLE => {
+            format!("{seen}. Too few to compare: {COMPARABLE} to each side are needed.")
+        }
+        _ => format!("{seen}: the same in both directions, so there is nothing to test."),
+    };
+    Comparison { key: format!("{task}.{key}"), task, what, right, left, p, difference, says }
+}
+
+/// The direction in which the counted thing is more frequent by more than chance.
+#[must_use]
+pub fn worse(comparison: &Comparison) -> Option<Direction> {
+    if comparison.p? > LEVEL {
+        return None;
+    }
+    let to_the_right = comparison.right.rate()? > comparison.left.rate()?;
+    Some(if to_the_right { Direction::Right } else { Direction::Left })
+}
+
+/// Sets the first halves of several series together against their second halves.
+///
+/// Each series is one direction. Halving each by itself keeps the directions in balance, however they were mixed, so a
+/// worse direction cannot look like tiring. Pooling makes the test a little cautious when the directions differ.
+/// `None` when the halves are too short to test, or when nothing or everything in them is an event.
+#[must_use]
+pub fn early_against_late(series: &[&[bool]]) -> Option<EarlyLate> {
+    let half = |events: &[bool]| events.len() / 2;
+    let early = Proportion::counting(series.iter().flat_map(|s| s[..half(s)].iter().copied()));
+    let late = Proportion::counting(series.iter().flat_map(|s| s[s.len() - half(s)..].iter().copied()));
+    let p = testable(early, late).then(|| fisher_mid_p(early, late)).flatten()?;
+    Some(EarlyLate { early, late, p })
+}
+
+/// One sentence or two on early against late: how much, and how sure.
+#[must_use]
+pub fn order_words(halves: &EarlyLate, what: &str) -> String {
+    let seen = format!("{}: {} in the first half, {} in the second.", capital(what), of(halves.early), of(halves.late));
+    format!("{seen} {}", chance(halves.p, "nothing changed on the way"))
+}
+
+/// Whether the second half is worse by more than chance.
+#[must_use]
+pub fn tires(halves: &EarlyLate) -> bool {
+    halves.p <= LEVEL && halves.late.rate() > halves.early.rate()
+}
+
+/// A range that allows something in up to half the repetitions of one direction.
+///
+/// "In most trials of one direction" is common practice; no published count was found. `source` is where the sign itself
+/// is described.
+#[must_use]
+pub const fn not_in_most(id: &'static str, what: &'static str, source: &'static Citation) -> Norm {
+    Norm {
+        id,
+        what,
+        unit: "%",
+        limit: Limit::AtMost(50.0),
+        error: None,
+        ages: None,
+        population: "repetitions of one direction",
+        source,
+        status: Status::CommonPractice,
+        healthy: &[],
+    }
+}
+
+/// Grades a share against a range in per cent.
+///
+/// Near the limit means that its 95 % interval reaches the limit: a few more repetitions could carry it across. A single
+/// event is never near the limit.
+#[must_use]
+pub fn grade_share(share: Proportion, norm: &Norm) -> Grade {
+    let (Some(rate), Some(interval)) = (share.rate(), interval_of(share)) else { return Grade::NoRange };
+    if share.n() < COMPARABLE {
+        return Grade::NoRange;
+    }
+    let inside = score::grade(100.0 * rate, norm);
+    let reaches = score::grade(100.0 * interval.high, norm) == Grade::OutsideRange;
+    if inside == Grade::WithinRange && reaches && share.events() > 1 { Grade::NearLimit } else { inside }
+}
+
+/// The share in per cent with its 95 % interval.
+#[must_use]
+pub fn value_of(share: Proportion) -> Option<Value> {
+    let interval = interval_of(share).map(|i| Interval { low: 100.0 * i.low, high: 100.0 * i.high });
+    Some(Value { number: 100.0 * share.rate()?, unit: "%", interval })
+}
+
+/// The difference right minus left in per cent with its 95 % interval.
+#[must_use]
+pub fn difference_of(comparison: &Comparison) -> Option<Value> {
+    let number = 100.0 * (comparison.right.rate()? - comparison.left.rate()?);
+    let interval = comparison.difference.map(|i| Interval { low: 100.0 * i.low, high: 100.0 * i.high });
+    Some(Value { number, unit: "%", interval })
+}
+
+/// "6 of 10".
+#[must_use]
+pub fn of(share: Proportion) -> String {
+    format!("{} of {}", share.events(), share.n())
+}
+
+/// "95 % interval 31 to 83 in 100"; nothing when nothing was counted.
+#[must_use]
+pub fn interval_words(share: Proportion) -> String {
+    interval_of(share)
+        .map_or_else(String::new, |i| format!("95 % interval {:.0} to {:.0} in 100", 100.0 * i.low, 100.0 * i.high))
+}
+
+/// What a p of Fisher's test means, in one sentence.
+#[must_use]
+pub fn chance(p: f64, if_so: &str) -> String {
+    format!("If {if_so}, so large a difference would still come up in {} (Fisher's exact test, mid-p).", frequency(p))
+}
+
+/// A probability as a frequency: "3.6 of 100".
+#[must_use]
+pub fn frequency(p: f64) -> String {
+    match p {
+        p if p < 0.001 => "fewer than 1 of 1000".to_string(),
+        p if p < 0.01 => format!("{:.0} of 1000", 1000.0 * p),
+        // One decimal more near the level, so that 4.9 and 5.1 do not read alike.
+        p if p < 0.1 => format!("{:.1} of 100", 100.0 * p),
+        p => format!("{:.0} of 100", 100.0 * p),
+    }
+}
+
+fn interval_of(share: Proportion) -> Option<Interval> {
+    wilson(share.events(), share.n(), CONFIDENCE)
+}
+
+/// Whether both groups are large enough and something can differ between them.
+fn testable(a: Proportion, b: Proportion) -> bool {
+    let enough = a.n().min(b.n()) >= COMPARABLE;
+    enough && a.events() + b.events() > 0 && a.others() + b.others() > 0
+}
+
+/// "50 in 100 more to the left, 95 % interval 8 to 76".
+fn difference_words(right: Proportion, left: Proportion, interval: Interval) -> String {
+    let difference = right.rate().unwrap_or_default() - left.rate().unwrap_or_default();
+    let to_the_right = difference >= 0.0;
+    let (low, high) = if to_the_right { (interval.low, interval.high) } else { (-interval.high, -interval.low) };
+    if difference == 0.0 {
+        return format!("no difference, 95 % interval {:.0} either way", 100.0 * high.max(-low));
+    }
+    let side = if to_the_right { Direction::Right } else { Direction::Left };
+    let (size, low, high) = (100.0 * difference.abs(), 100.0 * low, 100.0 * high);
+    format!("{size:.0} in 100 more {}, 95 % interval {low:.0} to {high:.0}", side.phrase())
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn share(events: u32, n: u32) -> Proportion {
+        Proportion::new(events, n).expect("fits")
+    }
+
+    static SIGN: Citation = Citation { short: "a source", place: "", link: "" };
+    static MOST: Norm = not_in_most("test.most", "misses", &SIGN);
+
+    /// By counting tables: 3/3 against 0/3 is 1.5 of 20, 4/4 against 0/4 is 1.5 of 70, 3/4 against 0/4 is 1.5 x 4 of 56,
+    /// 4/5 against 0/5 is 1.5 x 5 of 210.
+    #[test]
+    fn five_of_each_is_what_the_exact_test_needs_to_forgive_one_exception() {
+        for (a, b, p) in [
+            (share(3, 3), share(0, 3), 1.5 / 20.0),
+            (share(4, 4), share(0, 4), 1.5 / 70.0),
+            (share(3, 4), share(0, 4), 6.0 / 56.0),
+            (share(4, 5), share(0, 5), 7.5 / 210.0),
+        ] {
+            assert!((fisher_mid_p(a, b).expect("counted") - p).abs() < 1e-12, "{} {}", of(a), of(b));
+        }
+        assert_eq!(compare("t", "k", "misses", share(4, 4), share(0, 9)).p, None);
+        assert!(compare("t", "k", "misses", share(4, 5), share(0, 5)).p.expect("tested") <= LEVEL);
+    }
+
+    #[test]
+    fn a_mirrored_comparison_says_the_mirrored_thing() {
+        let one = compare("t", "k", "misses", share(1, 10), share(7, 10));
+        let other = compare("t", "k", "misses", share(7, 10), share(1, 10));
+        assert_eq!((worse(&one), worse(&other)), (Some(Direction::Left), Some(Direction::Right)));
+        assert!((one.p.expect("tested") - other.p.expect("tested")).abs() < 1e-12);
+        assert!(one.says.starts_with("Misses: 1 of 10 to the right, 7 of 10 to the left; 60 in 100 more to the left"));
+        assert!(other.says.contains("60 in 100 more to the right"), "{}", other.says);
+        let limits = |c: &Comparison| c.difference.map(|i| (i.low, i.high)).expect("counted");
+        assert!((limits(&one).0 + limits(&other).1).abs() < 1e-12);
+    }
+
+    #[test]
+    fn too_few_and_all_alike_have_no_p() {
+        let few = compare("t", "k", "misses", share(1, 4), share(3, 10));
+        assert!(few.p.is_none() && few.says.contains("Too few to compare: 5 to each side"), "{}", few.says);
+        let alike = compare("t", "k", "misses", share(0, 10), share(0, 10));
+        assert!(alike.p.is_none() && alike.says.contains("nothing to test"), "{}", alike.says);
+        let nothing = compare("t", "k", "misses", share(0, 0), share(0, 0));
+        assert!(nothing.difference.is_none() && worse(&nothing).is_none());
+    }
+
+    #[test]
+    fn a_worse_direction_is_not_taken_for_tiring() {
+        // All to the right first and on target, then all to the left and off: by direction nothing changes.
+        let (right, left) = ([false; 10], [true; 10]);
+        let halves = early_against_late(&[&right, &left]).expect("tested");
+        assert!(!tires(&halves) && halves.early == halves.late);
+        let fading = [false, false, false, false, false, true, true, true, true, true];
+        let halves = early_against_late(&[&fading, &fading]).expect("tested");
+        assert!(tires(&halves), "{halves:?}");
+        assert!(
+            order_words(&halves, "misses").starts_with("Misses: 0 of 10 in the first half, 10 of 10 in the second.")
+        );
+        assert_eq!(early_against_late(&[&fading[..4]]), None);
+        assert_eq!(early_against_late(&[]), None);
+    }
+
+    #[test]
+    fn shares_are_graded_with_their_uncertainty() {
+        assert_eq!(grade_share(share(6, 10), &MOST), Grade::OutsideRange);
+        assert_eq!(grade_share(share(5, 10), &MOST), Grade::NearLimit);
+        // Wilson 95 % of 2/10 reaches 51 %, of 2/12 only 45 %.
+        assert_eq!(grade_share(share(2, 10), &MOST), Grade::NearLimit);
+        assert_eq!(grade_share(share(2, 12), &MOST), Grade::WithinRange);
+        assert_eq!(grade_share(share(1, 5), &MOST), Grade::WithinRange);
+        assert_eq!(grade_share(share(4, 4), &MOST), Grade::NoRange);
+        assert_eq!(grade_share(share(0, 0), &MOST), Grade::NoRange);
+    }
+
+    #[test]
+    fn frequencies_keep_the_level_apart() {
+        assert_eq!(frequency(0.0004), "fewer than 1 of 1000");
+        assert_eq!(frequency(0.0085), "8 of 1000");
+        assert_eq!(frequency(0.0494), "4.9 of 100");
+        assert_eq!(frequency(0.0506), "5.1 of 100");
+        assert_eq!(frequency(0.42), "42 of 100");
+    }
+}
