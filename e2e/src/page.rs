@@ -14,6 +14,7 @@ use std::sync::Arc;
 
 use anyhow::{Context, Result, ensure};
 use fantoccini::Client;
+use fantoccini::actions::{InputSource, KeyAction, KeyActions};
 use fantoccini::elements::Element;
 use fantoccini::error::CmdError;
 use fantoccini::key::Key;
@@ -128,8 +129,12 @@ impl Page {
 
     /// Presses a key in whatever has the focus.
     pub async fn press(&self, key: Key) -> Result<()> {
-        let focused = self.client.active_element().await?;
-        self.type_into(&focused, &String::from(char::from(key))).await
+        // As key strokes of the whole page: sent to an element they would fail in file fields.
+        let value = char::from(key);
+        let strokes = KeyActions::new("keyboard".to_owned()).then(KeyAction::Down { value }).then(KeyAction::Up { value });
+        self.client.perform_actions(strokes).await?;
+        self.record.count_keys(&String::from(value));
+        Ok(())
     }
 
     /// Hands a file to a file field, as the picker of the system would.

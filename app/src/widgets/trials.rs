@@ -26,6 +26,10 @@ pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
         }
     };
     let put = move |trial_key: &'static str, answer: Option<Answer>| {
+        // Emptying an empty box is no trial.
+        if answer.is_none() && count.get_untracked() == 0 {
+            return;
+        }
         begin();
         let index = count.get_untracked().saturating_sub(1);
         entry.edit(Edit::TrialAnswer(entry.key(), index, trial_key.to_string(), answer));

@@ -90,7 +90,7 @@ pub async fn files(stage: &mut Stage) -> Result<()> {
     let huge = " ".repeat(50 * 1_048_576);
     for (what, text, part) in [
         ("empty", "", "empty"),
-        ("truncated", &good[..good.len() / 2], "cut"),
+        ("truncated", &good[..good.len() / 2], "breaks off"),
         ("foreign", "{\"hello\": 1}", "not a"),
         ("newer", &newer, "newer"),
         ("huge", &huge, "larger"),
