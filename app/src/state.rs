@@ -7,7 +7,6 @@ use sidelight_core::archive;
 use sidelight_core::assess::{Assessment, assess};
 use sidelight_core::calendar::Moment;
 use sidelight_core::capture::edit::{self, Edit, Undo};
-use sidelight_core::capture::form::Form;
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::flow::{self, Step};
@@ -346,12 +345,6 @@ pub fn now() -> Moment {
     Moment { unix_ms, offset_minutes }
 }
 
-/// The form behind a slot of the visit in hand; an empty one for a slot without a form.
-#[must_use]
-pub fn form(slot: &str) -> &'static Form {
-    static NONE: Form = Form { id: "", fields: &[], usual: &[], usual_label: "" };
-    flow::form_of(slot).unwrap_or(&NONE)
-}
 
 fn person_of<'a>(people: &'a [Person], visit: &Visit) -> Option<&'a Person> {
     people.iter().find(|person| person.id == visit.person)
