@@ -17,7 +17,7 @@ use crate::screens::who::Who;
 use crate::state::App;
 use crate::storage::indexed_db::IndexedDb;
 use crate::storage::memory::MemoryStore;
-use crate::storage::{Store, StorageError};
+use crate::storage::{StorageError, Store};
 
 /// Everything on the page.
 #[component]

@@ -150,7 +150,9 @@ impl App {
     /// Takes a visit in hand again; an open one goes on at its step, a closed one shows its summary.
     pub fn open(self, id: &str) {
         if !self.current.with_untracked(|visit| visit.as_ref().is_some_and(|visit| visit.id == id)) {
-            let Some(visit) = self.others.with_untracked(|all| all.iter().find(|v| v.id == id).cloned()) else { return };
+            let Some(visit) = self.others.with_untracked(|all| all.iter().find(|v| v.id == id).cloned()) else {
+                return;
+            };
             self.put_away();
             self.others.update(|all| all.retain(|other| other.id != id));
             self.current.set(Some(visit));
@@ -239,7 +241,8 @@ impl App {
     /// Shows a step of the visit in hand and remembers it for a restart.
     pub fn go(self, step: Step) {
         let slot = step.slot();
-        if let Some(mut visit) = self.current.get_untracked().filter(|visit| visit.closed.is_none() && visit.at != slot) {
+        if let Some(mut visit) = self.current.get_untracked().filter(|visit| visit.closed.is_none() && visit.at != slot)
+        {
             visit.at.clone_from(&slot);
             self.commit(visit);
         }
@@ -345,7 +348,6 @@ pub fn now() -> Moment {
     Moment { unix_ms, offset_minutes }
 }
 
-
 fn person_of<'a>(people: &'a [Person], visit: &Visit) -> Option<&'a Person> {
     people.iter().find(|person| person.id == visit.person)
 }
@@ -358,4 +360,3 @@ fn put_visit(visit: &Visit) -> Change {
 fn not_known<T>(given: Vec<T>, known: &[T], id: impl Fn(&T) -> &String) -> Vec<T> {
     given.into_iter().filter(|new| !known.iter().any(|old| id(old) == id(new))).collect()
 }
-

@@ -9,6 +9,7 @@ mod kept;
 mod looks;
 mod offline;
 mod policy;
+mod store;
 mod versions;
 mod visit;
 
@@ -41,6 +42,8 @@ pub static SITE: &[Spec] = &[
     spec!("input: numbers", input::numbers),
     spec!("input: hostile name", input::hostile_name),
     spec!("input: files", input::files),
+    spec!("store: full", store::full),
+    spec!("store: newer", store::newer),
     spec!("versions: offered at home only", versions::offered_at_home),
     spec!("looks: audited", looks::audited),
     spec!("looks: fits every size", looks::fits),

@@ -18,9 +18,8 @@ pub fn Findings(step: Step) -> impl IntoView {
         })
     });
     let page = move || {
-        app.assessment.with(|assessment| {
-            app.current.with(|visit| Some(summary::findings(visit.as_ref()?, assessment.as_ref()?)))
-        })
+        app.assessment
+            .with(|assessment| app.current.with(|visit| Some(summary::findings(visit.as_ref()?, assessment.as_ref()?))))
     };
     view! {
         <main class="screen" data-screen="findings">

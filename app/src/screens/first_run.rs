@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-
 use crate::state::{App, now};
 
 #[component]

@@ -3,9 +3,11 @@
 use leptos::prelude::*;
 use sidelight_core::capture::frame;
 use sidelight_core::capture::record::State;
+use sidelight_core::capture::visit::Person;
 use sidelight_core::flow::Step;
 
 use super::step::StepHead;
+use super::who::{LONGEST, read_born, read_label};
 use crate::state::App;
 use crate::widgets::field::Fields;
 
@@ -17,10 +19,63 @@ pub fn Frame(step: Step) -> impl IntoView {
             <StepHead step />
             <div class="body">
                 <Fields record=frame::SLOT form=&frame::FORM />
+                <PersonEdit />
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="next" on:click=move |_| app.end(&step, State::Done)>"Next"</button>
             </footer>
         </main>
     }
+}
+
+/// The person's code or name and birth, for when they were mistyped.
+#[component]
+fn PersonEdit() -> impl IntoView {
+    let app = App::get();
+    let Some(person) = app.person() else { return ().into_any() };
+    let label = RwSignal::new(person.label.clone());
+    let born = RwSignal::new(person.born.map(|born| born.text()).unwrap_or_default());
+    let said = RwSignal::new(None::<String>);
+    let keep = move |_| {
+        let read = read_label(&label.get_untracked()).and_then(|label| Ok((label, read_born(&born.get_untracked())?)));
+        match read {
+            Ok((label, born)) => {
+                app.keep_person(Person { label, born, ..person.clone() });
+                said.set(Some("Changed, in all visits of this person.".to_string()));
+            }
+            Err(why) => said.set(Some(why)),
+        }
+    };
+    view! {
+        <details class="fold" data-test="person-edit">
+            <summary>"Change code, name or birth"</summary>
+            <div class="ask">
+                <label for="edit-label">"A code or a name"</label>
+                <input
+                    type="text"
+                    id="edit-label"
+                    dir="auto"
+                    autocomplete="off"
+                    maxlength=LONGEST
+                    prop:value=move || label.get()
+                    on:input=move |event| label.set(event_target_value(&event))
+                />
+            </div>
+            <div class="ask">
+                <label for="edit-born">"Birth year, or date"</label>
+                <input
+                    type="text"
+                    inputmode="numeric"
+                    id="edit-born"
+                    autocomplete="off"
+                    maxlength="10"
+                    prop:value=move || born.get()
+                    on:input=move |event| born.set(event_target_value(&event))
+                />
+            </div>
+            <p class="refused" role="status" data-test="person-said">{move || said.get()}</p>
+            <button type="button" class="btn wide" data-test="person-keep" on:click=keep>"Keep the change"</button>
+        </details>
+    }
+    .into_any()
 }

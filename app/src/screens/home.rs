@@ -17,7 +17,8 @@ use crate::widgets::grade::GradeMark;
 #[component]
 pub fn Home() -> impl IntoView {
     let app = App::get();
-    let fresh = move || app.ready.get() && app.people.with(Vec::is_empty) && !app.settings.with(|settings| settings.welcomed);
+    let fresh =
+        move || app.ready.get() && app.people.with(Vec::is_empty) && !app.settings.with(|settings| settings.welcomed);
     view! { {move || if fresh() { view! { <FirstRun /> }.into_any() } else { view! { <Today /> }.into_any() }} }
 }
 

@@ -20,12 +20,15 @@ pub fn Seen() -> impl IntoView {
     let found = Memo::new(move |_| {
         let wanted = wanted.get().trim().to_lowercase();
         let mut visits: Vec<Visit> = app.others.get().into_iter().chain(app.current.get()).collect();
-        visits.retain(|visit| app.people.with(|people| {
-            let label = people.iter().find(|person| person.id == visit.person).map_or("", |person| person.label.as_str());
-            let day = visit.started.date();
-            let words = format!("{} {} {}", label.to_lowercase(), iso_date(day), long_date(day).to_lowercase());
-            words.contains(&wanted)
-        }));
+        visits.retain(|visit| {
+            app.people.with(|people| {
+                let label =
+                    people.iter().find(|person| person.id == visit.person).map_or("", |person| person.label.as_str());
+                let day = visit.started.date();
+                let words = format!("{} {} {}", label.to_lowercase(), iso_date(day), long_date(day).to_lowercase());
+                words.contains(&wanted)
+            })
+        });
         visits.sort_by_key(|visit| std::cmp::Reverse(visit.started));
         visits
     });

@@ -11,7 +11,8 @@ use crate::widgets::bar::Head;
 pub fn SettingsScreen() -> impl IntoView {
     let app = App::get();
     let back = Callback::new(move |()| app.show(Route::Home));
-    let is = move |test: fn(&crate::platform::settings::Settings) -> bool| Signal::derive(move || app.settings.with(test));
+    let is =
+        move |test: fn(&crate::platform::settings::Settings) -> bool| Signal::derive(move || app.settings.with(test));
     view! {
         <main class="screen" data-screen="settings">
             <Head title="Settings".to_string() back=("Back to the start", back) />

@@ -33,7 +33,8 @@ pub fn Summary() -> impl IntoView {
             }
         });
     };
-    let back = Callback::new(move |()| if app.is_closed_now() { app.show(Route::Home) } else { app.go(Step::Decision) });
+    let back =
+        Callback::new(move |()| if app.is_closed_now() { app.show(Route::Home) } else { app.go(Step::Decision) });
     let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
     view! {
         <main class="screen" data-screen="summary" data-closed=move || closed().to_string()>

@@ -52,7 +52,8 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
             return view! { <button type="button" class="btn main" data-test="usual" on:click=usual>{task.form.usual_label}</button> }
                 .into_any();
         }
-        view! { <button type="button" class="btn main" data-test="next" disabled=nothing on:click=done>"Done"</button> }.into_any()
+        view! { <button type="button" class="btn main" data-test="next" disabled=nothing on:click=done>"Done"</button> }
+            .into_any()
     };
     view! {
         <main class="screen" data-screen="task" data-slot=task.id>

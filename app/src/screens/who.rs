@@ -11,7 +11,7 @@ use crate::state::{App, now};
 use crate::widgets::bar::Head;
 
 /// Longest code or name, in characters.
-const LONGEST: usize = 80;
+pub const LONGEST: usize = 80;
 
 #[component]
 pub fn Who() -> impl IntoView {
@@ -140,16 +140,25 @@ fn Routines(routine: RwSignal<&'static str>) -> impl IntoView {
 }
 
 fn new_person(label: &str, born: &str) -> Result<Person, String> {
-    let label: String = label.trim().chars().take(LONGEST).collect();
+    let (label, born) = (read_label(label)?, read_born(born)?);
+    Ok(Person { id: ids::uuid(), label, born, invented: false, unread: Unread::default() })
+}
+
+/// A code or name that is not blank.
+pub fn read_label(typed: &str) -> Result<String, String> {
+    let label: String = typed.trim().chars().take(LONGEST).collect();
     if label.is_empty() {
         return Err("Type a code or a name, so that this visit can be found again.".to_string());
     }
-    // An unknown birth is allowed; published ranges by age are then left out and said to be.
-    let born = match born.trim() {
-        "" => None,
-        typed => Some(Born::parse(typed, now().date()).map_err(|refused| refused.to_string())?),
-    };
-    Ok(Person { id: ids::uuid(), label, born, invented: false, unread: Unread::default() })
+    Ok(label)
+}
+
+/// A birth year or date. An unknown one is allowed; published ranges by age are then left out and said to be.
+pub fn read_born(typed: &str) -> Result<Option<Born>, String> {
+    match typed.trim() {
+        "" => Ok(None),
+        typed => Born::parse(typed, now().date()).map(Some).map_err(|refused| refused.to_string()),
+    }
 }
 
 /// The next free code: "P-01", "P-02" and so on.

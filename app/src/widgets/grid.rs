@@ -80,7 +80,9 @@ fn Row(
     let cell = move |column: &'static Choice| {
         let here = (row.id, column.id);
         let text = move || match find(here) {
-            Some(Cell { grade, from_cycle: Some(cycle), .. }) => format!("{}, from turn {cycle}", label(form.grades, &grade)),
+            Some(Cell { grade, from_cycle: Some(cycle), .. }) => {
+                format!("{}, from turn {cycle}", label(form.grades, &grade))
+            }
             Some(Cell { grade, .. }) => label(form.grades, &grade).to_string(),
             None => "–".to_string(),
         };

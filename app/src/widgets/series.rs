@@ -75,7 +75,8 @@ fn HowTapped(entry: Entry, paced: Memo<bool>) -> impl IntoView {
 /// What can be added to the last tap.
 #[component]
 fn Remarks(entry: Entry, form: &'static SeriesForm, taps: Memo<Vec<Tap>>) -> impl IntoView {
-    let on_last = move |id: &'static str| taps.with(|all| all.last().is_some_and(|tap| tap.also.iter().any(|a| a == id)));
+    let on_last =
+        move |id: &'static str| taps.with(|all| all.last().is_some_and(|tap| tap.also.iter().any(|a| a == id)));
     let chip = move |remark: &'static Choice| {
         view! {
             <button

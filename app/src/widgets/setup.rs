@@ -20,7 +20,8 @@ pub fn SetupCard(task: &'static Task, #[prop(into)] small: Signal<bool>) -> impl
     };
     let cautions = move || {
         let says = task.cautions.iter().filter(|caution| applies(caution)).map(|caution| caution.says);
-        says.map(|says| view! { <p class="caution" data-test="caution"><strong>"Care: "</strong>{says}</p> }).collect_view()
+        says.map(|says| view! { <p class="caution" data-test="caution"><strong>"Care: "</strong>{says}</p> })
+            .collect_view()
     };
     view! {
         {cautions}

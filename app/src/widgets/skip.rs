@@ -4,8 +4,14 @@ use leptos::prelude::*;
 use sidelight_core::capture::record::State;
 
 /// Reasons that fit on one screen; anything else is typed.
-const REASONS: &[&str] =
-    &["No time", "Declined", "Nothing at hand for it", "Would hurt or provoke", "Too drowsy or upset", "Too young to follow it"];
+const REASONS: &[&str] = &[
+    "No time",
+    "Declined",
+    "Nothing at hand for it",
+    "Would hurt or provoke",
+    "Too drowsy or upset",
+    "Too young to follow it",
+];
 
 #[component]
 pub fn SkipPanel(open: RwSignal<bool>, on_skip: impl Fn(State) + Copy + Send + Sync + 'static) -> impl IntoView {

@@ -37,9 +37,9 @@ pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
     let hand = Trials { entry, trials, put: StoredValue::new(Box::new(put)) };
     let numbers: Vec<(&'static Field, &'static Quantity)> = form.fields.iter().filter_map(number_field).collect();
     let ruled = RwSignal::new(numbers.first().map_or("", |(field, _)| field.key));
-    let choices = form.fields.iter().filter_map(|field| match &field.kind {
-        Kind::One(choices) => Some(view! { <TrialChips hand field choices=*choices index=Signal::derive(index) /> }),
-        _ => None,
+    let choices = form.fields.iter().filter_map(|field| {
+        let Kind::One(choices) = &field.kind else { return None };
+        Some(view! { <TrialChips hand field choices=*choices index=Signal::derive(index) /> })
     });
     let again = move || {
         begin();
@@ -94,7 +94,12 @@ impl Trials {
 }
 
 #[component]
-fn TrialNumber(hand: Trials, field: &'static Field, quantity: &'static Quantity, ruled: RwSignal<&'static str>) -> impl IntoView {
+fn TrialNumber(
+    hand: Trials,
+    field: &'static Field,
+    quantity: &'static Quantity,
+    ruled: RwSignal<&'static str>,
+) -> impl IntoView {
     let id = format!("{}-{}", hand.entry.name(), field.key);
     let put = move |value: Option<f64>| hand.put(field.key, value.map(Answer::Number));
     view! {
@@ -121,7 +126,12 @@ fn TrialNumber(hand: Trials, field: &'static Field, quantity: &'static Quantity,
 }
 
 #[component]
-fn TrialRuler(hand: Trials, field: &'static Field, quantity: &'static Quantity, ruled: RwSignal<&'static str>) -> impl IntoView {
+fn TrialRuler(
+    hand: Trials,
+    field: &'static Field,
+    quantity: &'static Quantity,
+    ruled: RwSignal<&'static str>,
+) -> impl IntoView {
     view! {
         <Show when=move || ruled.get() == field.key>
             <Ruler
@@ -176,8 +186,6 @@ fn EarlierTrials(form: &'static TrialForm, trials: Memo<Vec<Trial>>) -> impl Int
 }
 
 fn number_field(field: &'static Field) -> Option<(&'static Field, &'static Quantity)> {
-    match &field.kind {
-        Kind::Number(quantity) => Some((field, *quantity)),
-        _ => None,
-    }
+    let Kind::Number(quantity) = &field.kind else { return None };
+    Some((field, *quantity))
 }

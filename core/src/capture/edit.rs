@@ -278,10 +278,8 @@ fn set_checked(record: &mut Record, field: &'static Field, answer: Answer, empty
 }
 
 fn expected_mark(form: &'static Form, key: &str) -> Option<&'static str> {
-    match &form.field(key)?.kind {
-        Kind::Series(series_form) => Some(series_form.marks.first()?.choice.id),
-        _ => None,
-    }
+    let Kind::Series(series_form) = &form.field(key)?.kind else { return None };
+    Some(series_form.marks.first()?.choice.id)
 }
 
 fn end_open_run(series: &mut Series, at_ms: u32) {

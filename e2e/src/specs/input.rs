@@ -114,7 +114,8 @@ async fn said(page: &Page) -> Result<String> {
         "[...document.querySelectorAll('[data-test=said]')].some(e => e.textContent.trim().length > 0)",
     )
     .await?;
-    let said = page.value("[...document.querySelectorAll('[data-test=said]')].map(e => e.textContent).join(' ')").await?;
+    let said =
+        page.value("[...document.querySelectorAll('[data-test=said]')].map(e => e.textContent).join(' ')").await?;
     Ok(said.as_str().unwrap_or_default().to_owned())
 }
 

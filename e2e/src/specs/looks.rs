@@ -72,10 +72,15 @@ pub async fn fits(stage: &mut Stage) -> Result<()> {
     }
     for viewport in [PHONE, SMALL_PHONE, TABLET, DESKTOP] {
         stage.browser.resize(viewport).await?;
-        for address in ["resting_gaze", "near_point", "pursuit", "saccade", "optokinetic", "safety", "frame", "findings"] {
+        for address in
+            ["resting_gaze", "near_point", "pursuit", "saccade", "optokinetic", "safety", "frame", "findings"]
+        {
             page.run_with("location.hash = '#/step/' + arguments[0];", vec![Value::from(address)]).await?;
-            page.wait_until("the step", &format!("location.hash === '#/step/{address}' && !!document.querySelector('h1')"))
-                .await?;
+            page.wait_until(
+                "the step",
+                &format!("location.hash === '#/step/{address}' && !!document.querySelector('h1')"),
+            )
+            .await?;
             no_overflow(&page, &format!("{address} at {viewport}")).await?;
             stage.shoot(&format!("{address} {viewport}")).await?;
         }
@@ -145,7 +150,20 @@ pub async fn pictures(stage: &mut Stage) -> Result<()> {
     usual(&page, "pursuit").await?;
     page.tap("no-change").await?;
     slot(&page, "saccade").await?;
-    for mark in ["right-on", "left-on", "right-on", "left-short", "right-on", "left-short", "right-on", "left-past", "right-on", "left-past", "right-on", "left-short"] {
+    for mark in [
+        "right-on",
+        "left-on",
+        "right-on",
+        "left-short",
+        "right-on",
+        "left-short",
+        "right-on",
+        "left-past",
+        "right-on",
+        "left-past",
+        "right-on",
+        "left-short",
+    ] {
         page.tap(mark).await?;
     }
     stage.shoot("readme jumps").await?;

@@ -22,11 +22,8 @@ pub async fn offered_at_home(stage: &mut Stage) -> Result<()> {
     page.reload().await?;
     slot(&page, "resting_gaze").await?;
     page.run("return navigator.serviceWorker.getRegistration().then(r => r.update()).then(() => true);").await?;
-    page.wait_until(
-        "the new version to wait",
-        "navigator.serviceWorker.getRegistration().then(r => !!r.waiting)",
-    )
-    .await?;
+    page.wait_until("the new version to wait", "navigator.serviceWorker.getRegistration().then(r => !!r.waiting)")
+        .await?;
     ensure!(page.count("update").await? == 0, "the new version is offered during a visit");
     slot(&page, "resting_gaze").await?;
     page.tap("leave").await?;

@@ -4,7 +4,7 @@ use std::time::Duration;
 
 use anyhow::{Result, ensure};
 
-use crate::examine::{choose, decide_and_close, frame, begin, near_point, no_danger, slot, start_empty, usual};
+use crate::examine::{begin, choose, decide_and_close, frame, near_point, no_danger, slot, start_empty, usual};
 use crate::page::{Page, css};
 use crate::spec::Stage;
 
@@ -70,7 +70,8 @@ pub async fn abnormal(stage: &mut Stage) -> Result<()> {
     usual(&page, "pursuit").await?;
     no_change(&page, "symptoms.pursuit").await?;
     let to_right = ["right-on"; 8];
-    let to_left = ["left-short", "left-short", "left-past", "left-past", "left-past", "left-on", "left-past", "left-past"];
+    let to_left =
+        ["left-short", "left-short", "left-past", "left-past", "left-past", "left-on", "left-past", "left-past"];
     let marks: Vec<&str> = to_right.into_iter().zip(to_left).flat_map(|(right, left)| [right, left]).collect();
     crate::examine::jumps(&page, &marks).await?;
     page.wait_state("strip-left", "count", "8").await?;
