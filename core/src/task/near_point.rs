@@ -411,7 +411,7 @@ fn change_limits(finding: &mut Finding) {
     let limits: Vec<String> = CHANGE_LIMITS.iter().map(limit).collect();
     let surest = CHANGE_LIMITS.iter().map(|limit| limit.value).fold(0.0, f64::max);
     finding.details.push(format!(
-        "Limits of error for a later comparison disagree: {}. A change is certain from {} cm on.",
+        "Limits of error for a later comparison disagree: {}. Call a change certain only from {} cm on.",
         limits.join(", "),
         number(surest)
     ));

@@ -13,8 +13,8 @@ static ELBIN: Citation =
 static MOON: Citation = cite("Moon et al. 2020", "PLoS One", "pmc.ncbi.nlm.nih.gov/articles/PMC6980576");
 /// The copy read shows no authors.
 static HIGH_SCHOOL: Citation = cite(
-    "a study of 78 high-school athletes",
-    "symptoms and near point before and after practice, three sessions, mean age 15.8 years; abstract",
+    "a high-school sideline study",
+    "78 athletes, mean age 15.8 years, before the season, before and after practice; abstract without authors in the copy read",
     "",
 );
 static IVERSON: Citation =

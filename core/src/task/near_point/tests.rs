@@ -84,7 +84,7 @@ fn a_near_point_that_is_far_out_and_draws_back() {
     says(near, "2 cm (380 concussed, 10 to 22 years, within one session; Ernst et al. 2020)");
     says(near, "2.5 cm (91 healthy");
     says(near, "4 cm (378 at college");
-    says(near, "certain from 4 cm on");
+    says(near, "certain only from 4 cm on");
     let back = finding(&reading, "drawing_back");
     assert_eq!(
         (back.headline.as_str(), back.grade),
