@@ -22,11 +22,13 @@ pub fn SeriesField(entry: Entry, form: &'static SeriesForm) -> impl IntoView {
     let flipped = move || settings.with(|settings| settings.pads_flipped);
     view! {
         <section class="series" data-test=key data-count=move || taps.with(Vec::len) aria-label=entry.field.ask>
-            <h2>"Seen so far"</h2>
+            <div class="series-head">
+                <h2>"Seen so far"</h2>
+                {(form.pace.is_some()).then(|| view! { <HowTapped entry paced /> })}
+            </div>
             <div class="strips" class:flipped=flipped>
                 {form.pads.iter().map(|pad| view! { <Strip form pad=pad.id label=pad.label taps /> }).collect_view()}
             </div>
-            {(form.pace.is_some()).then(|| view! { <HowTapped entry paced /> })}
             <div class="lower">
                 <Show when=move || paced.get()>
                     <PacedButtons form beating />
@@ -47,28 +49,17 @@ pub fn SeriesField(entry: Entry, form: &'static SeriesForm) -> impl IntoView {
 /// Whether every movement is tapped or only the exceptions; remembered on this device.
 #[component]
 fn HowTapped(entry: Entry, paced: Memo<bool>) -> impl IntoView {
-    let choose = move |on: bool| entry.app.set_settings(move |settings| settings.paced = on);
-    let chip = move |on: bool, test: &'static str, label: &'static str| {
-        view! {
-            <label class="chip" data-test=test>
-                <input
-                    type="radio"
-                    name=format!("{}-how", entry.name())
-                    prop:checked=move || paced.get() == on
-                    on:change=move |_| choose(on)
-                />
-                <span>{label}</span>
-            </label>
-        }
-    };
+    let switch = move |_| entry.app.set_settings(move |settings| settings.paced = !settings.paced);
     view! {
-        <fieldset class="ask how">
-            <legend>"How it is tapped"</legend>
-            <div class="chips">
-                {chip(false, "tap-all", "I tap each one")}
-                {chip(true, "tap-exceptions", "The beat calls, I tap exceptions")}
-            </div>
-        </fieldset>
+        <button
+            type="button"
+            class="link"
+            data-test="how-tapped"
+            data-paced=move || paced.get().to_string()
+            on:click=switch
+        >
+            {move || if paced.get() { "tap each one instead" } else { "let a beat call them" }}
+        </button>
     }
 }
 
@@ -94,7 +85,7 @@ fn Remarks(entry: Entry, form: &'static SeriesForm, taps: Memo<Vec<Tap>>) -> imp
     (!form.also.is_empty()).then(|| {
         view! {
             <div class="remarks" role="group" aria-label="Add to the last one">
-                <span class="soft">"last one:"</span>
+                <span class="soft">"last:"</span>
                 {form.also.iter().map(chip).collect_view()}
             </div>
         }

@@ -102,7 +102,7 @@ async fn no_change(page: &Page, of: &str) -> Result<()> {
 
 async fn paced_jumps(page: &Page) -> Result<()> {
     slot(page, "saccade").await?;
-    page.tap("tap-exceptions").await?;
+    page.tap("how-tapped").await?;
     page.tap("beat-start").await?;
     finished(page, 20).await?;
     page.tap("next").await?;
