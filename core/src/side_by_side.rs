@@ -34,19 +34,20 @@ pub static MID_P: Citation =
 pub static NEWCOMBE: Citation = Citation { short: "Newcombe 1998", place: "Stat Med 17:873, method 10", link: "" };
 
 /// Sets a count to the right against the same count to the left.
+///
+/// When nothing or everything is an event on both sides, every difference is at least as large as the one seen: p is 1.
 #[must_use]
 pub fn compare(task: &'static str, key: &str, what: &'static str, right: Proportion, left: Proportion) -> Comparison {
-    let p = testable(right, left).then(|| fisher_mid_p(right, left)).flatten();
+    let p = if uniform(right, left) { Some(1.0) } else { fisher_mid_p(right, left) };
+    let p = p.filter(|_| enough(right, left));
     let difference = newcombe(right, left, CONFIDENCE);
     let seen = format!("{}: {} to the right, {} to the left", capital(what), of(right), of(left));
     let says = match (p, difference) {
-        (Some(p), Some(interval)) => {
+        (Some(p), Some(interval)) if !uniform(right, left) => {
             format!("{seen}; {}. {}", difference_words(right, left, interval), chance(p, "both directions were alike"))
         }
-        _ if right.n().min(left.n()) < COMPARABLE => {
-            format!("{seen}. Too few to compare: {COMPARABLE} to each side are needed.")
-        }
-        _ => format!("{seen}: the same in both directions, so there is nothing to test."),
+        (Some(_), _) => format!("{seen}: the same in both directions."),
+        (None, _) => format!("{seen}. Too few to compare: {COMPARABLE} to each side are needed."),
     };
     Comparison { key: format!("{task}.{key}"), task, what, right, left, p, difference, says }
 }
@@ -71,7 +72,10 @@ pub fn early_against_late(series: &[&[bool]]) -> Option<EarlyLate> {
     let half = |events: &[bool]| events.len() / 2;
     let early = Proportion::counting(series.iter().flat_map(|s| s[..half(s)].iter().copied()));
     let late = Proportion::counting(series.iter().flat_map(|s| s[s.len() - half(s)..].iter().copied()));
-    let p = testable(early, late).then(|| fisher_mid_p(early, late)).flatten()?;
+    if !enough(early, late) || uniform(early, late) {
+        return None;
+    }
+    let p = fisher_mid_p(early, late)?;
     Some(EarlyLate { early, late, p })
 }
 
@@ -173,10 +177,13 @@ fn interval_of(share: Proportion) -> Option<Interval> {
     wilson(share.events(), share.n(), CONFIDENCE)
 }
 
-/// Whether both groups are large enough and something can differ between them.
-fn testable(a: Proportion, b: Proportion) -> bool {
-    let enough = a.n().min(b.n()) >= COMPARABLE;
-    enough && a.events() + b.events() > 0 && a.others() + b.others() > 0
+fn enough(a: Proportion, b: Proportion) -> bool {
+    a.n().min(b.n()) >= COMPARABLE
+}
+
+/// Whether nothing, or everything, in both groups is an event.
+fn uniform(a: Proportion, b: Proportion) -> bool {
+    a.events() + b.events() == 0 || a.others() + b.others() == 0
 }
 
 /// "50 in 100 more to the left, 95 % interval 8 to 76".
@@ -237,11 +244,15 @@ mod tests {
     }
 
     #[test]
-    fn too_few_and_all_alike_have_no_p() {
+    fn too_few_is_not_the_same_as_alike() {
         let few = compare("t", "k", "misses", share(1, 4), share(3, 10));
         assert!(few.p.is_none() && few.says.contains("Too few to compare: 5 to each side"), "{}", few.says);
         let alike = compare("t", "k", "misses", share(0, 10), share(0, 10));
-        assert!(alike.p.is_none() && alike.says.contains("nothing to test"), "{}", alike.says);
+        assert!(
+            alike.p == Some(1.0) && alike.says.ends_with("10 to the left: the same in both directions."),
+            "{}",
+            alike.says
+        );
         let nothing = compare("t", "k", "misses", share(0, 0), share(0, 0));
         assert!(nothing.difference.is_none() && worse(&nothing).is_none());
     }
