@@ -346,6 +346,16 @@ fn the_drawing_keeps_to_its_canvas_and_says_the_same_in_words() {
 }
 
 #[test]
+fn a_trial_without_a_distance_is_not_bridged_by_a_line() {
+    let [near, far] = [broke(&[4.0]), broke(&[9.0])];
+    let reading = read(30, [near, vec![single()], far].concat());
+    let joins = |shape: &&Shape| matches!(shape, Shape::Line { from, to, .. } if from.0 < to.0 && from.1 < to.1);
+    assert_eq!(reading.figures[0].shapes.iter().filter(joins).count(), 0);
+    let joined = read(30, broke(&[4.0, 9.0]));
+    assert_eq!(joined.figures[0].shapes.iter().filter(joins).count(), 1);
+}
+
+#[test]
 fn marks_stand_farther_out_for_larger_distances() {
     let marks = drawn_marks(&read(30, broke(&[3.0, 5.0, 9.0])));
     assert!(marks.windows(2).all(|pair| pair[0].0 < pair[1].0 && pair[0].1 < pair[1].1));

@@ -101,7 +101,8 @@ fn every_answer_is_either_as_expected_or_a_finding() {
 
 #[test]
 fn what_may_be_new_is_a_danger_sign_and_what_is_old_is_not() {
-    let cases: &[(&[(&str, &str)], &str, &str)] = &[
+    type Sign = &'static [(&'static str, &'static str)];
+    let cases: &[(Sign, &str, &str)] = &[
         (&[("fixation", "bursts")], "fixation_new", "resting_gaze.bursts"),
         (&[("nystagmus", "up")], "nystagmus_new", "resting_gaze.vertical_nystagmus"),
         (&[("nystagmus", "down")], "nystagmus_new", "resting_gaze.vertical_nystagmus"),
