@@ -152,7 +152,7 @@ fn change(record: &mut Record, form: &'static Form, edit: Edit, now: Moment) -> 
             Ok(())
         })?,
         Edit::Tap(key, pad, mark) => {
-            add_tap(record, form, &key, Tap { at_ms, pad, mark, also: vec![], made: Made::Tapped })?
+            add_tap(record, form, &key, Tap { at_ms, pad, mark, also: vec![], made: Made::Tapped })?;
         }
         Edit::Beat(key, pad) => {
             let mark = expected_mark(form, &key).ok_or(EditRefused::NotAccepted)?;
@@ -285,5 +285,157 @@ fn expected_mark(form: &'static Form, key: &str) -> Option<&'static str> {
 fn end_open_run(series: &mut Series, at_ms: u32) {
     if let Some(run) = series.runs.iter_mut().rfind(|run| run.to_ms.is_none()) {
         run.to_ms = Some(at_ms);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::form::{
+        Choice, GridForm, MarkChoice, SeriesForm, Shape, TrialForm, Usual, UsualAnswer, asked, choice,
+    };
+    use super::*;
+    use crate::quantity::Quantity;
+
+    static LENGTH: Quantity = Quantity { name: "length", unit: "cm", min: 1.0, max: 60.0, step: 0.5, decimals: 1 };
+    static SIDES: &[Choice] = &[choice("right", "right"), choice("left", "left")];
+    static GRADES: &[Choice] = &[choice("good", "good"), choice("bad", "bad")];
+    static MARKS: &[MarkChoice] = &[
+        MarkChoice { choice: choice("on", "on"), shape: Shape::Disc },
+        MarkChoice { choice: choice("short", "short"), shape: Shape::Wedge },
+    ];
+    static SERIES: SeriesForm = SeriesForm {
+        pads: SIDES,
+        marks: MARKS,
+        also: &[choice("late", "late")],
+        run_by_pad: true,
+        pace: None,
+        wanted: 2,
+        most: 3,
+    };
+    static TRIALS: TrialForm = TrialForm { fields: &[asked("cm", "cm", Kind::Number(&LENGTH))], wanted: 2, most: 2 };
+    static GRID: GridForm = GridForm { rows: SIDES, columns: &[choice("slow", "slow")], grades: GRADES, cycles: 3 };
+    static FORM: Form = Form {
+        id: "test",
+        fields: &[
+            asked("taps", "taps", Kind::Series(&SERIES)),
+            asked("trials", "trials", Kind::Trials(&TRIALS)),
+            asked("grid", "grid", Kind::Grid(&GRID)),
+            asked("side", "side", Kind::One(SIDES)),
+        ],
+        usual: &[Usual { key: "grid", answer: UsualAnswer::BestGrade }],
+        usual_label: "usual",
+    };
+
+    fn at(ms: i64) -> Moment {
+        Moment { unix_ms: 1_772_463_128_000 + ms, offset_minutes: 60 }
+    }
+
+    fn visit() -> Visit {
+        Visit::begin("v", "p", "sideline", at(0), "test")
+    }
+
+    fn every_edit() -> Vec<Edit> {
+        let (taps, trials, grid) = (|| "taps".to_string(), || "trials".to_string(), || "grid".to_string());
+        vec![
+            Edit::StartRun(taps(), "right".into(), Some(60.0)),
+            Edit::Tap(taps(), "right".into(), "on".into()),
+            Edit::Also(taps(), "late".into()),
+            Edit::Beat(taps(), "left".into()),
+            Edit::Except(taps(), "short".into()),
+            Edit::StopRun(taps()),
+            Edit::UndoTap(taps()),
+            Edit::AddTrial(trials()),
+            Edit::TrialAnswer(trials(), 0, "cm".into(), Some(Answer::Number(8.5))),
+            Edit::Grade(grid(), "right".into(), "slow".into(), "bad".into()),
+            Edit::FromCycle(grid(), "right".into(), "slow".into(), Some(2)),
+            Edit::Usual,
+            Edit::Answer("side".into(), Some(Answer::One("left".into()))),
+            Edit::State(State::NotTestable("crying".into())),
+            Edit::RemoveTrial(trials()),
+        ]
+    }
+
+    #[test]
+    fn every_edit_is_taken_back_whole() {
+        let mut visit = visit();
+        let mut undos = Vec::new();
+        let mut before = Vec::new();
+        for (index, edit) in every_edit().into_iter().enumerate() {
+            before.push(visit.clone());
+            let said = format!("{edit:?}");
+            let now = at(1000 * i64::try_from(index).expect("few edits"));
+            undos.push(apply(&mut visit, &FORM, "test", edit, now).unwrap_or_else(|no| panic!("{said}: {no}")));
+        }
+        for (undo, before) in undos.into_iter().rev().zip(before.into_iter().rev()) {
+            take_back(&mut visit, undo);
+            assert_eq!(visit, before);
+        }
+    }
+
+    #[test]
+    fn a_beat_stands_as_expected_until_an_exception_is_tapped() {
+        let mut visit = visit();
+        for (ms, edit) in [
+            (0, Edit::Beat("taps".into(), "right".into())),
+            (1500, Edit::Beat("taps".into(), "left".into())),
+            (1900, Edit::Except("taps".into(), "short".into())),
+        ] {
+            apply(&mut visit, &FORM, "test", edit, at(ms)).expect("accepted");
+        }
+        let series = visit.record("test").and_then(|r| r.answers.series("taps")).expect("taps");
+        let told: Vec<_> = series.taps.iter().map(|t| (t.at_ms, t.pad.as_str(), t.mark.as_str(), t.made)).collect();
+        let expected = [(0, "right", "on", Made::Paced), (1500, "left", "short", Made::PacedThenTapped)];
+        assert_eq!(told, expected);
+    }
+
+    #[test]
+    fn what_does_not_fit_is_refused_and_leaves_the_visit_as_it_was() {
+        let mut visit = visit();
+        let untouched = visit.clone();
+        for edit in [
+            Edit::Tap("taps".into(), "up".into(), "on".into()),
+            Edit::Tap("taps".into(), "right".into(), "sideways".into()),
+            Edit::Tap("side".into(), "right".into(), "on".into()),
+            Edit::Except("taps".into(), "short".into()),
+            Edit::Answer("side".into(), Some(Answer::One("up".into()))),
+            Edit::Answer("nothing".into(), Some(Answer::Number(1.0))),
+            Edit::TrialAnswer("trials".into(), 0, "cm".into(), Some(Answer::Number(1.0))),
+            Edit::Grade("grid".into(), "right".into(), "fast".into(), "good".into()),
+        ] {
+            let said = format!("{edit:?}");
+            assert_eq!(apply(&mut visit, &FORM, "test", edit, at(0)), Err(EditRefused::NotAccepted), "{said}");
+            assert_eq!(visit, untouched, "{said}");
+        }
+        apply(&mut visit, &FORM, "test", Edit::AddTrial("trials".into()), at(0)).expect("accepted");
+        let far = Edit::TrialAnswer("trials".into(), 0, "cm".into(), Some(Answer::Number(400.0)));
+        assert_eq!(apply(&mut visit, &FORM, "test", far, at(0)), Err(EditRefused::NotAccepted));
+    }
+
+    #[test]
+    fn no_more_than_the_form_keeps() {
+        let mut visit = visit();
+        let tap = || Edit::Tap("taps".into(), "right".into(), "on".into());
+        for _ in 0..3 {
+            apply(&mut visit, &FORM, "test", tap(), at(0)).expect("accepted");
+        }
+        assert_eq!(apply(&mut visit, &FORM, "test", tap(), at(0)), Err(EditRefused::Full));
+        for _ in 0..2 {
+            apply(&mut visit, &FORM, "test", Edit::AddTrial("trials".into()), at(0)).expect("accepted");
+        }
+        let more = apply(&mut visit, &FORM, "test", Edit::AddTrial("trials".into()), at(0));
+        assert_eq!(more, Err(EditRefused::Full));
+    }
+
+    #[test]
+    fn a_closed_visit_stays_as_it_is() {
+        let mut visit = visit();
+        let undo = apply(&mut visit, &FORM, "test", Edit::Usual, at(0)).expect("accepted");
+        visit.closed = Some(at(10));
+        let closed = visit.clone();
+        for edit in every_edit() {
+            assert_eq!(apply(&mut visit, &FORM, "test", edit, at(20)), Err(EditRefused::Closed));
+        }
+        take_back(&mut visit, undo);
+        assert_eq!(visit, closed);
     }
 }
