@@ -83,6 +83,7 @@ impl Writer {
     /// Makes these changes together: a crash leaves all of them or none.
     pub fn change(&self, changes: impl IntoIterator<Item = Change>) {
         self.inner.queue.borrow_mut().add(changes);
+        self.inner.show_writing();
         start(&self.inner);
     }
 
@@ -93,6 +94,7 @@ impl Writer {
         let (sender, receiver) = oneshot::channel();
         self.inner.queue.borrow_mut().add_once(changes);
         self.inner.waiting.borrow_mut().push(sender);
+        self.inner.show_writing();
         start(&self.inner);
         receiver.await.unwrap_or(Err(StorageError::Closed))
     }

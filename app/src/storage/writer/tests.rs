@@ -83,6 +83,7 @@ async fn a_write_is_issued_before_the_next_turn() {
     let store = Rc::new(Slow::default());
     let writer = Writer::new(Rc::<Slow>::clone(&store));
     writer.put(draft(), vec![1]);
+    assert_eq!(writer.state().get_untracked(), Saving::Writing, "at once");
     // A resolved promise is answered in the same turn of the event loop, after what came before it.
     let same_turn = js_sys::Promise::resolve(&wasm_bindgen::JsValue::NULL);
     wasm_bindgen_futures::JsFuture::from(same_turn).await.expect("resolves");
