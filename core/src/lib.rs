@@ -23,3 +23,5 @@ pub mod assess;
 pub mod document;
 pub mod summary;
 pub mod export;
+pub mod archive;
+pub mod demo;

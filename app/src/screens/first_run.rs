@@ -1,6 +1,7 @@
 //! The first run: try it with invented people, or start empty.
 
 use leptos::prelude::*;
+use sidelight_core::demo;
 
 use crate::state::{App, now};
 
@@ -9,7 +10,7 @@ pub fn FirstRun() -> impl IntoView {
     let app = App::get();
     let welcomed = move || app.set_settings(|settings| settings.welcomed = true);
     let try_demo = move |_| {
-        let (people, visits) = (vec![], vec![]);
+        let (people, visits) = demo::people(now());
         leptos::task::spawn_local(async move {
             match app.take_in(people, visits).await {
                 Ok(_) => welcomed(),

@@ -1,0 +1,117 @@
+//! A tree that is written as JSON, into which unread parts are put back where they stood.
+
+use crate::capture::visit::Unread;
+use serde::ser::{Serialize, SerializeMap, Serializer};
+use serde_json::value::{RawValue, to_raw_value};
+
+/// One value to write.
+pub(super) enum Node {
+    /// Text that is JSON already.
+    Raw(Box<RawValue>),
+    /// A list.
+    List(Vec<Node>),
+    /// An object.
+    Object(Vec<(String, Node)>),
+    /// Written on one line even where the rest is indented.
+    Line(Box<Node>),
+}
+
+impl Node {
+    pub(super) fn object() -> Node {
+        Node::Object(Vec::new())
+    }
+
+    pub(super) fn text(text: &str) -> Node {
+        Node::value(text)
+    }
+
+    pub(super) fn value<T: Serialize + ?Sized>(value: &T) -> Node {
+        Node::Raw(to_raw_value(value).expect("texts, numbers and lists of them are always JSON"))
+    }
+
+    pub(super) fn line(self) -> Node {
+        Node::Line(Box::new(self))
+    }
+
+    /// Adds a field to an object; anything else stays as it is.
+    pub(super) fn push(&mut self, name: &str, node: Node) {
+        if let Node::Object(fields) = self {
+            fields.push((name.to_string(), node));
+        }
+    }
+
+    /// Adds a field if there is something to write.
+    pub(super) fn push_some<T: Serialize>(&mut self, name: &str, value: Option<T>) {
+        if let Some(value) = value {
+            self.push(name, Node::value(&value));
+        }
+    }
+
+    /// Puts unread parts back. A part whose surroundings are gone, or whose name this program has filled since, is
+    /// left out: what was recorded last stands.
+    pub(super) fn restore(&mut self, unread: &Unread) {
+        for (pointer, text) in &unread.0 {
+            let Some((above, name)) = pointer.rsplit_once('/') else { continue };
+            let Ok(raw) = RawValue::from_string(text.clone()) else { continue };
+            if let Some(Node::Object(fields)) = self.find(above) {
+                let name = unescape(name);
+                if fields.iter().all(|(field, _)| *field != name) {
+                    fields.push((name, Node::Raw(raw)));
+                }
+            }
+        }
+    }
+
+    pub(super) fn pretty(&self) -> Vec<u8> {
+        let mut bytes = serde_json::to_vec_pretty(self).expect("writing to memory does not fail");
+        bytes.push(b'\n');
+        bytes
+    }
+
+    pub(super) fn compact(&self) -> Vec<u8> {
+        serde_json::to_vec(self).expect("writing to memory does not fail")
+    }
+
+    /// The object at a JSON pointer below this node.
+    fn find(&mut self, pointer: &str) -> Option<&mut Node> {
+        if let Node::Line(inner) = self {
+            return inner.find(pointer);
+        }
+        let Some(rest) = pointer.strip_prefix('/') else {
+            return Some(self);
+        };
+        let (step, below) = match rest.find('/') {
+            Some(at) => rest.split_at(at),
+            None => (rest, ""),
+        };
+        match self {
+            Node::Object(fields) => {
+                let name = unescape(step);
+                fields.iter_mut().find(|(field, _)| *field == name)?.1.find(below)
+            }
+            Node::List(items) => items.get_mut(step.parse::<usize>().ok()?)?.find(below),
+            Node::Raw(_) | Node::Line(_) => None,
+        }
+    }
+}
+
+impl Serialize for Node {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Node::Raw(raw) => raw.serialize(serializer),
+            Node::List(items) => serializer.collect_seq(items),
+            Node::Object(fields) => {
+                let mut map = serializer.serialize_map(Some(fields.len()))?;
+                for (name, node) in fields {
+                    map.serialize_entry(name, node)?;
+                }
+                map.end()
+            }
+            Node::Line(inner) => to_raw_value(inner).map_err(serde::ser::Error::custom)?.serialize(serializer),
+        }
+    }
+}
+
+fn unescape(step: &str) -> String {
+    step.replace("~1", "/").replace("~0", "~")
+}

@@ -1,0 +1,206 @@
+//! Reads version 1 into people and visits. Every field is named here once; what is not named is kept unread.
+
+use super::super::error::{ArchiveError, Fault};
+use super::super::fields::{Fields, Place, list, value};
+use super::word;
+use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
+use crate::capture::record::{Record, State};
+use crate::capture::visit::{Person, Unread, Visit};
+use serde_json::value::RawValue;
+use std::collections::BTreeSet;
+
+const KINDS: [&str; 9] = ["one", "many", "number", "text", "day", "ratings", "trials", "series", "grid"];
+
+pub(in super::super) fn person(raw: &RawValue, place: &Place<'_>) -> Result<Person, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    Ok(Person {
+        id: id(&mut fields, place, "id")?,
+        label: fields.required("label")?,
+        born: fields.by("born", word::read_born)?,
+        invented: fields.optional("invented")?.unwrap_or(false),
+        unread: fields.into_unread(),
+    })
+}
+
+pub(in super::super) fn visit(raw: &RawValue, place: &Place<'_>) -> Result<Visit, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let visit = Visit {
+        id: id(&mut fields, place, "id")?,
+        person: id(&mut fields, place, "person")?,
+        routine: fields.required("routine")?,
+        started: needed(fields.by("started", word::read_moment)?, place, "started")?,
+        closed: fields.by("closed", word::read_moment)?,
+        at: fields.optional("at")?.unwrap_or_default(),
+        records: fields.list("records", record)?,
+        program: fields.optional("program")?.unwrap_or_default(),
+        unread: fields.into_unread(),
+    };
+    let mut slots = BTreeSet::new();
+    match visit.records.iter().position(|record| !slots.insert(record.slot.as_str())) {
+        Some(at) => Err(place.field("records").item(at).field("slot").broken(Fault::Twice)),
+        None => Ok(visit),
+    }
+}
+
+fn record(raw: &RawValue, place: &Place<'_>) -> Result<Record, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let mut keeper = Keeper { owner: place, kept: Unread::default() };
+    let mut record = Record {
+        slot: fields.required("slot")?,
+        state: state(&mut fields, place)?,
+        started: fields.by("started", word::read_moment)?,
+        ended: fields.by("ended", word::read_moment)?,
+        answers: answers(&mut fields, place, &mut keeper)?,
+        unread: Unread::default(),
+    };
+    keeper.rest(fields);
+    record.unread = keeper.kept;
+    Ok(record)
+}
+
+fn state(fields: &mut Fields<'_, '_>, place: &Place<'_>) -> Result<State, ArchiveError> {
+    let word: String = fields.required("state")?;
+    match word.as_str() {
+        word::OPEN => Ok(State::Open),
+        word::DONE => Ok(State::Done),
+        word::NOT_DONE => Ok(State::NotDone(fields.optional("reason")?.unwrap_or_default())),
+        word::NOT_TESTABLE => Ok(State::NotTestable(fields.optional("reason")?.unwrap_or_default())),
+        _ => Err(place.field("state").broken(Fault::Impossible)),
+    }
+}
+
+/// Collects what is not understood inside one record, addressed from that record.
+struct Keeper<'o> {
+    owner: &'o Place<'o>,
+    kept: Unread,
+}
+
+impl Keeper<'_> {
+    fn rest(&mut self, fields: Fields<'_, '_>) {
+        fields.keep(self.owner, &mut self.kept);
+    }
+
+    fn whole(&mut self, raw: &RawValue, place: &Place<'_>) {
+        self.kept.0.push((place.pointer(self.owner), raw.get().to_string()));
+    }
+}
+
+fn answers(fields: &mut Fields<'_, '_>, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Answers, ArchiveError> {
+    let Some(raw) = fields.raw("answers") else { return Ok(Answers::default()) };
+    let here = place.field("answers");
+    let mut pairs = Vec::new();
+    for (key, raw) in Fields::of(raw, &here)?.drain() {
+        if let Some(answer) = answer(raw, &here.field(&key), keeper)? {
+            pairs.push((key, answer));
+        }
+    }
+    Ok(pairs.into_iter().collect())
+}
+
+/// One answer; `None` when it is of a kind that only a newer program knows.
+fn answer(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Option<Answer>, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let known: Vec<&str> = KINDS.into_iter().filter(|kind| fields.names().any(|name| name == *kind)).collect();
+    let kind = match known[..] {
+        [] => {
+            keeper.whole(raw, place);
+            return Ok(None);
+        }
+        [kind] => kind,
+        _ => return Err(place.broken(Fault::Impossible)),
+    };
+    let here = place.field(kind);
+    let raw = fields.raw(kind).ok_or_else(|| here.broken(Fault::Missing))?;
+    let answer = match kind {
+        "one" => Answer::One(value(raw, &here)?),
+        "many" => Answer::Many(value(raw, &here)?),
+        "number" => Answer::Number(finite(raw, &here)?),
+        "text" => Answer::Text(value(raw, &here)?),
+        "day" => Answer::Day(word::read_day(&value::<String>(raw, &here)?).map_err(|fault| here.broken(fault))?),
+        "ratings" => Answer::Ratings(list(raw, &here, |raw, place| rating(raw, place, keeper))?),
+        "trials" => Answer::Trials(list(raw, &here, |raw, place| trial(raw, place, keeper))?),
+        "series" => Answer::Series(series(raw, &here, keeper)?),
+        _ => Answer::Grid(list(raw, &here, |raw, place| cell(raw, place, keeper))?),
+    };
+    keeper.rest(fields);
+    Ok(Some(answer))
+}
+
+fn rating(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<(String, u8), ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let item = fields.required("item")?;
+    let value: u8 = fields.required("value")?;
+    if value > 10 {
+        return Err(place.field("value").broken(Fault::Impossible));
+    }
+    keeper.rest(fields);
+    Ok((item, value))
+}
+
+fn trial(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Trial, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let trial = Trial { at_ms: fields.required("at_ms")?, answers: answers(&mut fields, place, keeper)? };
+    keeper.rest(fields);
+    Ok(trial)
+}
+
+fn series(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Series, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let series = Series {
+        runs: fields.list("runs", |raw, place| run(raw, place, keeper))?,
+        taps: fields.list("taps", |raw, place| tap(raw, place, keeper))?,
+    };
+    keeper.rest(fields);
+    Ok(series)
+}
+
+fn run(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Run, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let run = Run {
+        pad: fields.optional("pad")?.unwrap_or_default(),
+        from_ms: fields.required("from_ms")?,
+        to_ms: fields.optional("to_ms")?,
+        bpm: fields.raw("bpm").map(|raw| finite(raw, &place.field("bpm"))).transpose()?,
+    };
+    keeper.rest(fields);
+    Ok(run)
+}
+
+fn tap(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Tap, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let tap = Tap {
+        at_ms: fields.required("at_ms")?,
+        pad: fields.required("pad")?,
+        mark: fields.required("mark")?,
+        also: fields.optional("also")?.unwrap_or_default(),
+        made: needed(fields.by("made", word::read_made)?, place, "made")?,
+    };
+    keeper.rest(fields);
+    Ok(tap)
+}
+
+fn cell(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Cell, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    let cell = Cell {
+        row: fields.required("row")?,
+        column: fields.required("column")?,
+        grade: fields.required("grade")?,
+        from_cycle: fields.optional("from_cycle")?,
+    };
+    keeper.rest(fields);
+    Ok(cell)
+}
+
+fn id(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<String, ArchiveError> {
+    needed(fields.by(name, word::read_id)?, place, name)
+}
+
+fn needed<T>(value: Option<T>, place: &Place<'_>, name: &str) -> Result<T, ArchiveError> {
+    value.ok_or_else(|| place.field(name).broken(Fault::Missing))
+}
+
+/// A number; one too large for a computer's number would turn into infinity and is refused.
+fn finite(raw: &RawValue, place: &Place<'_>) -> Result<f64, ArchiveError> {
+    let number: f64 = value(raw, place)?;
+    if number.is_finite() { Ok(number) } else { Err(place.broken(Fault::Impossible)) }
+}

@@ -1,0 +1,145 @@
+//! Writes people and visits as version 1. Absent answers are left out, and unread parts go back where they stood.
+
+use super::super::node::Node;
+use super::word;
+use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
+use crate::capture::record::{Record, State};
+use crate::capture::visit::{Person, Visit};
+
+pub(in super::super) fn person(person: &Person) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&person.id));
+    node.push("label", Node::text(&person.label));
+    node.push_some("born", person.born.and_then(word::born));
+    node.push_some("invented", person.invented.then_some(true));
+    node.restore(&person.unread);
+    node
+}
+
+pub(in super::super) fn visit(visit: &Visit) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&visit.id));
+    node.push("person", Node::text(&visit.person));
+    node.push("routine", Node::text(&visit.routine));
+    node.push("started", Node::text(&word::moment(visit.started)));
+    node.push_some("closed", visit.closed.map(word::moment));
+    node.push_some("at", filled(&visit.at));
+    node.push_some("program", filled(&visit.program));
+    node.push("records", Node::List(visit.records.iter().map(record).collect()));
+    node.restore(&visit.unread);
+    node
+}
+
+fn record(record: &Record) -> Node {
+    let mut node = Node::object();
+    node.push("slot", Node::text(&record.slot));
+    let (state, reason) = match &record.state {
+        State::Open => (word::OPEN, None),
+        State::Done => (word::DONE, None),
+        State::NotDone(reason) => (word::NOT_DONE, filled(reason)),
+        State::NotTestable(reason) => (word::NOT_TESTABLE, filled(reason)),
+    };
+    node.push("state", Node::text(state));
+    node.push_some("reason", reason);
+    node.push_some("started", record.started.map(word::moment));
+    node.push_some("ended", record.ended.map(word::moment));
+    node.push("answers", answers(&record.answers));
+    node.restore(&record.unread);
+    node
+}
+
+fn answers(answers: &Answers) -> Node {
+    let mut node = Node::object();
+    for (key, given) in answers.iter() {
+        if let Some(written) = answer(given) {
+            node.push(key, written);
+        }
+    }
+    node
+}
+
+/// One answer; `None` for one that JSON has no notation for, which no form accepts either.
+fn answer(answer: &Answer) -> Option<Node> {
+    let (kind, content, line) = match answer {
+        Answer::One(id) => ("one", Node::text(id), true),
+        Answer::Many(ids) => ("many", Node::value(ids), true),
+        Answer::Number(given) => ("number", number(*given)?, true),
+        Answer::Text(text) => ("text", Node::text(text), true),
+        Answer::Day(date) => ("day", Node::text(&word::day(*date)?), true),
+        Answer::Ratings(ratings) => ("ratings", Node::List(ratings.iter().filter_map(rating).collect()), true),
+        Answer::Trials(trials) => ("trials", Node::List(trials.iter().map(trial).collect()), false),
+        Answer::Series(given) => ("series", series(given), false),
+        Answer::Grid(cells) => ("grid", Node::List(cells.iter().map(cell).collect()), false),
+    };
+    let mut node = Node::object();
+    node.push(kind, content);
+    Some(if line { node.line() } else { node })
+}
+
+/// One rating; `None` for one beyond the scale, which no form accepts and no reader takes.
+fn rating((item, value): &(String, u8)) -> Option<Node> {
+    let mut node = Node::object();
+    node.push("item", Node::text(item));
+    node.push("value", Node::value(&(*value <= 10).then_some(value)?));
+    Some(node)
+}
+
+fn trial(trial: &Trial) -> Node {
+    let mut node = Node::object();
+    node.push("at_ms", Node::value(&trial.at_ms));
+    node.push("answers", answers(&trial.answers));
+    node.line()
+}
+
+fn series(series: &Series) -> Node {
+    let mut node = Node::object();
+    node.push("runs", Node::List(series.runs.iter().map(run).collect()));
+    node.push("taps", Node::List(series.taps.iter().map(tap).collect()));
+    node
+}
+
+fn run(run: &Run) -> Node {
+    let mut node = Node::object();
+    node.push("pad", Node::text(&run.pad));
+    node.push("from_ms", Node::value(&run.from_ms));
+    node.push_some("to_ms", run.to_ms);
+    if let Some(bpm) = run.bpm.and_then(number) {
+        node.push("bpm", bpm);
+    }
+    node.line()
+}
+
+fn tap(tap: &Tap) -> Node {
+    let mut node = Node::object();
+    node.push("at_ms", Node::value(&tap.at_ms));
+    node.push("pad", Node::text(&tap.pad));
+    node.push("mark", Node::text(&tap.mark));
+    if !tap.also.is_empty() {
+        node.push("also", Node::value(&tap.also));
+    }
+    node.push("made", Node::text(word::made(tap.made)));
+    node.line()
+}
+
+fn cell(cell: &Cell) -> Node {
+    let mut node = Node::object();
+    node.push("row", Node::text(&cell.row));
+    node.push("column", Node::text(&cell.column));
+    node.push("grade", Node::text(&cell.grade));
+    node.push_some("from_cycle", cell.from_cycle);
+    node.line()
+}
+
+fn filled(text: &str) -> Option<&str> {
+    (!text.is_empty()).then_some(text)
+}
+
+/// A number, without ".0" when it is whole; `None` for what is no number.
+fn number(number: f64) -> Option<Node> {
+    // Whole numbers up to here are exact in both notations.
+    const EXACT: f64 = 9_007_199_254_740_992.0;
+    if number.fract() == 0.0 && number.abs() < EXACT {
+        return Some(Node::value(&(number as i64)));
+    }
+    number.is_finite().then(|| Node::value(&number))
+}
