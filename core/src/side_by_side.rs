@@ -293,4 +293,22 @@ mod tests {
         assert_eq!(frequency(0.0506), "5.1 of 100");
         assert_eq!(frequency(0.42), "42 of 100");
     }
+
+    /// Every outcome of two alike directions, weighed by its binomial probability: how often chance names a direction.
+    #[test]
+    fn chance_names_a_direction_in_at_most_five_of_a_hundred() {
+        let weigh = |events: u32, n: u32, rate: f64| {
+            let ways = (0..events).fold(1.0, |so_far, k| so_far * f64::from(n - k) / f64::from(k + 1));
+            ways * rate.powi(events as i32) * (1.0 - rate).powi((n - events) as i32)
+        };
+        for n in [5, 10, 20] {
+            for rate in [0.05, 0.1, 0.2, 0.3, 0.4, 0.5] {
+                let pairs = (0..=n).flat_map(|right| (0..=n).map(move |left| (right, left)));
+                let named =
+                    pairs.filter(|(r, l)| worse(&compare("t", "k", "misses", share(*r, n), share(*l, n))).is_some());
+                let by_chance: f64 = named.map(|(r, l)| weigh(r, n, rate) * weigh(l, n, rate)).sum();
+                assert!(by_chance <= 0.05, "{by_chance} at {rate} with {n} to each side");
+            }
+        }
+    }
 }

@@ -312,10 +312,15 @@ fn size(far: f64, apart: f64) -> Degrees {
     Degrees(2.0 * (apart / 2.0).atan2(far).to_degrees())
 }
 
+/// The comparison that leads; the rarer events below must differ more clearly, so that looking three times does not find
+/// three times as much by chance.
+const OFF: &str = "off_target";
+const RARER: f64 = 0.01;
+
 fn comparisons(seen: &[Jumps; 2]) -> Vec<Comparison> {
     let [right, left] = seen.each_ref();
     let compare = |key, what, right, left| side_by_side::compare(TASK.id, key, what, right, left);
-    let mut comparisons = vec![compare("off_target", "jumps not on target", right.off(), left.off())];
+    let mut comparisons = vec![compare(OFF, "jumps not on target", right.off(), left.off())];
     // Rarer events get a line only when there were any: a table of zeros hides the line that matters.
     let past = [right, left].map(|jumps| jumps.landed(Landing::Past));
     let late = [right, left].map(|jumps| jumps.share(|jump| jump.late));
@@ -330,6 +335,9 @@ fn comparisons(seen: &[Jumps; 2]) -> Vec<Comparison> {
 /// The finding that one direction is worse by more than chance.
 fn uneven(comparison: &Comparison, so_far: &[Finding]) -> Option<Finding> {
     let worse = side_by_side::worse(comparison)?;
+    if !comparison.key.ends_with(OFF) && comparison.p? > RARER {
+        return None;
+    }
     let headline = format!("More {} {} than {}", comparison.what, worse.phrase(), worse.mirrored().phrase());
     let mut finding = Finding::new(TASK.id, "right_left", Place::Toward(worse), headline);
     finding.grade = Grade::NearLimit;
