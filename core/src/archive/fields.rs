@@ -141,6 +141,7 @@ impl<'a, 'p> Fields<'a, 'p> {
         let mut kept = Unread::default();
         let owner = self.place;
         self.keep(owner, &mut kept);
+        kept.0.sort();
         kept
     }
 

@@ -55,6 +55,8 @@ fn record(raw: &RawValue, place: &Place<'_>) -> Result<Record, ArchiveError> {
     };
     keeper.rest(fields);
     record.unread = keeper.kept;
+    // By name, so that a record reads the same however its writer ordered the fields.
+    record.unread.0.sort();
     Ok(record)
 }
 
