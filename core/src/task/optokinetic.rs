@@ -140,8 +140,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
         if !seen.iter().any(Stripes::too_fast) {
             reading.figures.push(drawing::shares(&seen));
             reading.comparisons.push(comparison(&seen));
-            reading.findings.extend(uneven_misses(&reading.comparisons[0]));
-            reading.findings.extend(rates(&seen));
+            reading.findings.extend(uneven(uneven_misses(&reading.comparisons[0]), rates(&seen)));
             reading.findings.extend(order(&seen));
         }
     }
@@ -255,10 +254,10 @@ fn pace_words(stripes: &Stripes) -> String {
     match stripes.rate {
         Some(_) if stripes.paced => " The beat gave the pace, so the rate says nothing.".to_string(),
         Some(rate) => format!(
-            " {} taken up in {} s, {:.1} a second.",
+            " {} taken up in {} s, {} a second.",
             rate.taken,
             number((rate.seconds * 10.0).round() / 10.0),
-            rate.per_second()
+            number(rate.per_second())
         ),
         None => String::new(),
     }
@@ -328,6 +327,18 @@ fn uneven_misses(comparison: &Comparison) -> Option<Finding> {
 const EVEN_IN_HEALTH: &str = "In recordings healthy people differ by about 10 % between right and left (half of 27 by 4 to \
                               15 %). No limit for the bedside was validated.";
 
+/// Misses and rates that point the same way are one finding: a missed stripe is one fewer taken up.
+fn uneven(misses: Option<Finding>, rates: Option<Finding>) -> Vec<Finding> {
+    match (misses, rates) {
+        (Some(mut misses), Some(rates)) if misses.place == rates.place => {
+            misses.details.insert(1, rates.details[0].clone());
+            misses.sources.push(&BOTH_WAYS);
+            vec![misses]
+        }
+        (misses, rates) => misses.into_iter().chain(rates).collect(),
+    }
+}
+
 /// The two rates against each other, when the hand gave the pace.
 fn rates(seen: &[Stripes; 2]) -> Option<Finding> {
     if seen.iter().any(|stripes| stripes.paced) {
@@ -351,7 +362,7 @@ fn rates(seen: &[Stripes; 2]) -> Option<Finding> {
     let mut finding = Finding::new(TASK.id, "rate", place, headline);
     finding.grade = if differ { Grade::NearLimit } else { Grade::WithinRange };
     finding.value = Some(Value { number: 100.0 * (r - l) / (r + l), unit: "%", interval: None });
-    let seen = format!("{r:.1} a second to the right, {l:.1} to the left.");
+    let seen = format!("{} a second to the right, {} to the left.", number(r), number(l));
     let sure = format!(
         "If both rates were alike, so large a difference would still come up in {} (exact test of two rates).",
         frequency(p)

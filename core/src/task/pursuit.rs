@@ -116,6 +116,10 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
         let rule = Rule { years: context.years(), hurried: matches!(speed, Some("faster" | "uneven")) };
         let found = |followed: &Followed| followed.any().then(|| finding(followed, &rule));
         reading.findings.extend(seen.iter().filter_map(found));
+        // Said once, with the first direction that stands out.
+        if let Some(first) = reading.findings.iter_mut().find(|finding| finding.grade >= Grade::NearLimit) {
+            caution(first, &rule);
+        }
         reading.findings.extend(right_left(&seen[0], &seen[1]));
         reading.findings.extend(tiring(&seen, &rule));
         reading.figures.push(drawing::compass(&seen, &rule));
@@ -283,18 +287,11 @@ fn finding(followed: &Followed, rule: &Rule) -> Finding {
     let headline = format!("Following {}: {}", direction.phrase(), followed.words());
     let mut finding = Finding::new(TASK.id, direction.word(), Place::Toward(direction), headline);
     finding.grade = rule.worst(followed);
+    finding.sources = vec![&TRACKING];
     if finding.grade == Grade::WithinRange {
-        finding.sources = vec![&TRACKING];
         return finding;
     }
-    finding.details.push(
-        "Catch-ups by eye have no published limit; as ordinary count smooth when slow and a few when fast (common \
-         practice; Schalén 1980 recorded jumps in healthy adults at every speed)."
-            .to_string(),
-    );
-    finding.sources = vec![&TRACKING, &KING];
-    let vertical = matches!(direction, Direction::Up | Direction::Down);
-    if vertical {
+    if matches!(direction, Direction::Up | Direction::Down) {
         let up = if direction == Direction::Up { ", and upward the least so" } else { "" };
         finding.details.push(format!("Up and down is less smooth than side to side in health{up} (Ke et al. 2013)."));
         finding.sources.push(&KE);
@@ -302,6 +299,16 @@ fn finding(followed: &Followed, rule: &Rule) -> Finding {
     if backwards(followed) {
         finding.details.push("Worse slow than fast is unusual: look again, attention may have slipped.".to_string());
     }
+    finding
+}
+
+/// What the grades rest on, how sure they are, and what else does the same.
+fn caution(finding: &mut Finding, rule: &Rule) {
+    finding.details.push(
+        "Catch-ups by eye have no published limit; as ordinary count smooth when slow and a few when fast (common \
+         practice; Schalén 1980 recorded jumps in healthy adults at every speed)."
+            .to_string(),
+    );
     if rule.young() {
         finding.details.push("Many healthy children follow so until 6 or 7 years (Gilligan et al. 1981).".to_string());
         finding.sources.push(&GILLIGAN);
@@ -315,7 +322,7 @@ fn finding(followed: &Followed, rule: &Rule) -> Finding {
          alcohol, sedatives and poor attention do the same."
             .to_string(),
     );
-    finding
+    finding.sources.push(&KING);
 }
 
 fn backwards(followed: &Followed) -> bool {

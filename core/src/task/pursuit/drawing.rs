@@ -29,7 +29,7 @@ pub(super) fn compass(seen: &[Followed; 4], rule: &Rule) -> Figure {
 fn corner(followed: &Followed, rule: &Rule) -> Vec<Shape> {
     let (x, y, heading) = match followed.direction {
         Direction::Right => (0.0, 108.0, "their right"),
-        Direction::Left => (WIDTH - 122.0, 108.0, "their left"),
+        Direction::Left => (WIDTH - 136.0, 108.0, "their left"),
         Direction::Up => (CENTRE.0 - 52.0, 16.0, "up"),
         Direction::Down => (CENTRE.0 - 52.0, 200.0, "down"),
     };
@@ -75,7 +75,7 @@ fn arrow(direction: Direction) -> [Shape; 3] {
         Direction::Down => (0.0, 1.0),
     };
     // Sideways there is less room: the words stand at the height of the middle.
-    let (from, to) = if dy == 0.0 { (9.0, 34.0) } else { (9.0, 52.0) };
+    let (from, to) = if dy == 0.0 { (9.0, 30.0) } else { (9.0, 52.0) };
     let at = |along: f64, across: f64| (CENTRE.0 + along * dx + across * dy, CENTRE.1 + along * dy + across * dx);
     let stroke = |a, b| line(a, b, Ink::Soft, 2.0, false);
     [

@@ -227,6 +227,14 @@ fn the_drawing_stands_as_the_examiner_sees_it() {
     };
     assert!(heading("their right").0 < heading("their left").0);
     assert!(heading("up").1 < heading("down").1);
+    // The widest words still end on the paper, at 7.5 units a letter of 13 units.
+    let widest =
+        read_with(["ss", "cc", "ss", "ss"], 30, |record| from_cycle(record, "left", "fast", 4)).figures.remove(0);
+    for shape in &widest.shapes {
+        if let Shape::Text { at, text, .. } = shape {
+            assert!(at.0 + 7.5 * text.chars().count() as f64 <= widest.width, "{text}");
+        }
+    }
     assert!(figure.says.contains("to the left: cannot follow, slow and fast"));
 }
 
