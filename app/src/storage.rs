@@ -94,9 +94,6 @@ pub type Pending<'a, T> = LocalBoxFuture<'a, Result<T, StorageError>>;
 
 /// A store of opaque bytes.
 pub trait Store {
-    /// Reads one value; `None` when nothing lies there.
-    fn get<'a>(&'a self, key: &'a Key) -> Pending<'a, Option<Vec<u8>>>;
-
     /// Reads every value of a kind, ordered by id.
     fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Vec<u8>)>>;
 

@@ -20,7 +20,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::spawn_local;
 
 use self::opening::{Connection, Opening};
-use super::{Change, Durability, Key, Kind, Pending, StorageError, Store};
+use super::{Change, Durability, Kind, Pending, StorageError, Store};
 
 /// The database's name in this browser.
 const DATABASE: &str = "sidelight";
@@ -47,6 +47,7 @@ impl IndexedDb {
     }
 
     /// Removes a whole database. Other tabs give up their connections first.
+    #[cfg(test)]
     pub async fn erase(name: &str) -> Result<(), StorageError> {
         let erasing = Rexie::delete(name);
         let patience = TimeoutFuture::new(PATIENCE_MS);
@@ -104,10 +105,6 @@ impl IndexedDb {
 }
 
 impl Store for IndexedDb {
-    fn get<'a>(&'a self, key: &'a Key) -> Pending<'a, Option<Vec<u8>>> {
-        self.run(move |connection| async move { read_one(connection.rexie()?, key).await }.boxed_local()).boxed_local()
-    }
-
     fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Vec<u8>)>> {
         self.run(move |connection| async move { read_all(connection.rexie()?, kind).await }.boxed_local()).boxed_local()
     }
@@ -132,18 +129,6 @@ async fn commit(connection: &Connection, changes: &[Change], durability: Durabil
         }
     }
     strict::commit(connection.database(), &strict::rows(changes)).await
-}
-
-async fn read_one(rexie: &Rexie, key: &Key) -> Result<Option<Vec<u8>>, StorageError> {
-    let read = async {
-        let name = key.kind.store_name();
-        let transaction = rexie.transaction(&[name], TransactionMode::ReadOnly)?;
-        transaction.store(name)?.get(key.id.as_str().into()).await
-    };
-    match read.await.map_err(|error| StorageError::from_rexie(&error))? {
-        Some(value) => Ok(Some(bytes_of(value)?)),
-        None => Ok(None),
-    }
 }
 
 async fn read_all(rexie: &Rexie, kind: Kind) -> Result<Vec<(String, Vec<u8>)>, StorageError> {

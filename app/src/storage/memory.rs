@@ -8,7 +8,7 @@ use futures_util::future::ready;
 
 use super::{Change, Durability, Key, Kind, Pending, StorageError, Store};
 
-/// A store in memory. It can be given a limit, so that "full" can be shown and tried.
+/// A store in memory. Tests give it a limit, to see what a full device does.
 #[derive(Debug, Default)]
 pub struct MemoryStore {
     values: RefCell<BTreeMap<Key, Vec<u8>>>,
@@ -23,6 +23,7 @@ impl MemoryStore {
     }
 
     /// Sets how many bytes fit in; a change that would pass the limit is refused as a whole.
+    #[cfg(test)]
     pub fn set_limit(&self, bytes: Option<usize>) {
         self.limit.set(bytes);
     }
@@ -45,10 +46,6 @@ impl MemoryStore {
 }
 
 impl Store for MemoryStore {
-    fn get<'a>(&'a self, key: &'a Key) -> Pending<'a, Option<Vec<u8>>> {
-        ready(Ok(self.values.borrow().get(key).cloned())).boxed_local()
-    }
-
     fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Vec<u8>)>> {
         let values = self.values.borrow();
         let listed = values

@@ -15,7 +15,7 @@ use send_wrapper::SendWrapper;
 use wasm_bindgen_futures::spawn_local;
 
 use self::queue::Queue;
-use super::{Change, Key, StorageError, Store};
+use super::{Change, StorageError, Store};
 use crate::platform::clock::monotonic;
 
 /// Where the latest taps are.
@@ -69,18 +69,8 @@ impl Writer {
         self.inner.state.read_only()
     }
 
-    /// Writes these bytes under `key`. The write is issued before the browser paints again, or as soon
-    /// as the one in flight ends; bytes given for the same key meanwhile replace these.
-    pub fn put(&self, key: Key, bytes: Vec<u8>) {
-        self.change([Change::Put(key, bytes)]);
-    }
-
-    /// Removes the value under `key`.
-    pub fn delete(&self, key: Key) {
-        self.change([Change::Delete(key)]);
-    }
-
-    /// Makes these changes together: a crash leaves all of them or none.
+    /// Makes these changes together: a crash leaves all of them or none. The write is issued before the browser paints again,
+    /// or as soon as the one in flight ends; later changes of the same keys meanwhile replace these.
     pub fn change(&self, changes: impl IntoIterator<Item = Change>) {
         self.inner.queue.borrow_mut().add(changes);
         self.inner.show_writing();
