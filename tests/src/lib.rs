@@ -1,4 +1,20 @@
-//! placeholder
+//! House rules, golden visits and laws that hold for any visit. Everything here runs with `cargo test`.
 
 #[cfg(test)]
+mod archives;
+#[cfg(test)]
+mod documents;
+#[cfg(test)]
 mod golden;
+#[cfg(test)]
+mod layers;
+#[cfg(test)]
+mod laws;
+#[cfg(test)]
+mod odd_visit;
+#[cfg(test)]
+mod repository;
+#[cfg(test)]
+mod tidy;
+#[cfg(test)]
+mod visits;

@@ -1,3 +1,5 @@
+//! The exact tests against worked examples and against themselves.
+
 use super::super::assert_close;
 use super::*;
 
