@@ -306,6 +306,12 @@ impl App {
         });
     }
 
+    /// The person of the visit in hand, read once.
+    #[must_use]
+    pub fn person_now(self) -> Option<Person> {
+        untrack(|| self.person())
+    }
+
     /// The person of the visit in hand.
     #[must_use]
     pub fn person(self) -> Option<Person> {

@@ -131,10 +131,8 @@ fn provoked(before: Option<&Ratings>, after: &[After], age: Option<u8>) -> Optio
     let brought_on: Vec<&After> = reached.iter().copied().filter(|a| a.change.is_none_or(|c| c > 0)).collect();
     let risen: Vec<&After> = after.iter().filter(|a| a.change.is_some_and(|c| c > 0)).collect();
     let headline = match largest {
-        Some(1..) => format!("Symptoms rose by {}", by_task(&risen, |a| a.change.unwrap_or_default().to_string())),
-        _ if !brought_on.is_empty() => {
-            format!("Symptoms add up to {}", by_task(&brought_on, |a| a.ratings.at_least().to_string()))
-        }
+        Some(most @ 1..) => format!("Symptoms rose by {}", up_to(most, &risen)),
+        _ if !brought_on.is_empty() => format!("Symptoms add up to {}", up_to(highest, &brought_on)),
         Some(_) if !reached.is_empty() => format!("Symptoms add up to {highest} after the tasks, no more than before"),
         Some(_) if highest == 0 => "No symptoms after any rated task".to_string(),
         Some(_) => "Symptoms did not rise with any rated task".to_string(),
@@ -187,16 +185,15 @@ fn grade_of_change(after: &[After]) -> Grade {
 
 fn said_of_total(before: Option<&Ratings>, reached: &[&After], brought_on: &[&After]) -> String {
     let rule = format!("By the total, 2 or more after any task counts ({}):", limits::TOTAL.source.short);
-    let sums = |after: &[&After]| by_task(after, |a| a.ratings.at_least().to_string());
+    let highest = brought_on.iter().map(|a| a.ratings.at_least()).max().unwrap_or_default();
     match before.and_then(Ratings::sum) {
         _ if reached.is_empty() => format!("{rule} not reached."),
         Some(sum) if brought_on.is_empty() => {
             format!("{rule} reached, but the sum was {sum} before the first task, so the tasks did not bring it on.")
         }
-        Some(sum) => format!("{rule} {}; before the tasks {sum}.", sums(brought_on)),
+        Some(sum) => format!("{rule} {highest} at most; before the tasks {sum}."),
         None => format!(
-            "{rule} {}; not all were rated before the tasks, so they may have been there already.",
-            sums(brought_on)
+            "{rule} {highest} at most; not all were rated before the tasks, so they may have been there already."
         ),
     }
 }
@@ -225,10 +222,13 @@ fn overall(after: &[After]) -> Option<i32> {
     (!changes.is_empty()).then(|| changes.iter().sum())
 }
 
-/// "4 after jumps, 2 after stripes".
-fn by_task(after: &[&After], value: impl Fn(&After) -> String) -> String {
-    let each = after.iter().map(|a| format!("{} after {}", value(a), a.task.title.to_lowercase()));
-    each.collect::<Vec<_>>().join(", ")
+/// "4 after jumps", "up to 4 after jumps and stripes".
+fn up_to(most: impl std::fmt::Display, after: &[&After]) -> String {
+    let titles: Vec<String> = after.iter().map(|a| a.task.title.to_lowercase()).collect();
+    match titles.as_slice() {
+        [start @ .., last] if !start.is_empty() => format!("up to {most} after {} and {last}", start.join(", ")),
+        one => format!("{most} after {}", one.concat()),
+    }
 }
 
 fn beyond_the_screen(after: &[&After]) -> Option<String> {

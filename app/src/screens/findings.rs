@@ -26,7 +26,7 @@ pub fn Findings(step: Step) -> impl IntoView {
             <StepHead step />
             <div class="body document">
                 <p class="soft" data-test="done-line">{move || line.get()}</p>
-                {move || page().map(|document| view! { <DocumentView document /> })}
+                {move || page().map(|document| view! { <DocumentView document fold=true /> })}
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>"Decide"</button>

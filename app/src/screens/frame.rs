@@ -32,7 +32,7 @@ pub fn Frame(step: Step) -> impl IntoView {
 #[component]
 fn PersonEdit() -> impl IntoView {
     let app = App::get();
-    let Some(person) = app.person() else { return ().into_any() };
+    let Some(person) = app.person_now() else { return ().into_any() };
     let label = RwSignal::new(person.label.clone());
     let born = RwSignal::new(person.born.map(|born| born.text()).unwrap_or_default());
     let said = RwSignal::new(None::<String>);

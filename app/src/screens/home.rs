@@ -161,7 +161,9 @@ pub fn VisitRow(visit: Visit) -> impl IntoView {
         Some(person) => (person.label.clone(), age(person, &visit), Some(overview(&assess(person, &visit)))),
         None => ("Someone not known here".to_string(), String::new(), None),
     };
-    let when = format!("{} {}", long_date(visit.started.date()), visit.started.clock());
+    let day = visit.started.date();
+    let clock = visit.started.clock();
+    let when = if day == now().date() { clock } else { format!("{}, {clock}", long_date(day)) };
     let state = if visit.closed.is_none() { "still open · " } else { "" };
     let invented = person.is_some_and(|person| person.invented).then_some(" · invented");
     let id = visit.id.clone();

@@ -99,7 +99,7 @@ fn save_html(app: App, document: &Document) {
 }
 
 fn save_visit(app: App) {
-    let (Some(visit), Some(person)) = (app.current.get_untracked(), app.person()) else { return };
+    let (Some(visit), Some(person)) = (app.current.get_untracked(), app.person_now()) else { return };
     let bytes = archive::write(&Archive::of(vec![person], vec![visit]));
     saved(app, download::save(&file_name("json"), "application/json", &bytes));
 }

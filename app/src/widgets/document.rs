@@ -6,12 +6,13 @@ use sidelight_core::document::{Block, Document, Said};
 use super::figure::FigureView;
 use super::grade::GradeMark;
 
+/// With `fold`, only the first sentence of a finding stands in sight and the rest opens in place.
 #[component]
-pub fn DocumentView(document: Document) -> impl IntoView {
-    document.blocks.into_iter().map(block).collect_view()
+pub fn DocumentView(document: Document, #[prop(optional)] fold: bool) -> impl IntoView {
+    document.blocks.into_iter().map(|each| block(each, fold)).collect_view()
 }
 
-fn block(block: Block) -> AnyView {
+fn block(block: Block, fold: bool) -> AnyView {
     match block {
         Block::Heading { level: 2, text } => view! { <h2>{text}</h2> }.into_any(),
         Block::Heading { text, .. } => view! { <h3>{text}</h3> }.into_any(),
@@ -21,7 +22,7 @@ fn block(block: Block) -> AnyView {
             <article class="graded" data-test="graded">
                 <h3 dir="auto">{headline.text}</h3>
                 <GradeMark grade />
-                {(!details.is_empty()).then(|| view! { <p dir="auto">{sentences(details)}</p> })}
+                {told(details, fold)}
             </article>
         }
         .into_any(),
@@ -70,6 +71,25 @@ fn table(caption: String, head: Vec<String>, rows: Vec<Vec<String>>) -> AnyView 
     .into_any()
 }
 
-fn sentences(details: Vec<Said>) -> String {
-    details.into_iter().map(|said| said.text).collect::<Vec<_>>().join(" ")
+fn told(mut details: Vec<Said>, fold: bool) -> AnyView {
+    if !fold || details.len() < 2 {
+        return paragraph(details);
+    }
+    let rest = details.split_off(1);
+    view! {
+        {paragraph(details)}
+        <details class="why" data-test="why">
+            <summary>"Compared with what, how sure"</summary>
+            {paragraph(rest)}
+        </details>
+    }
+    .into_any()
+}
+
+fn paragraph(details: Vec<Said>) -> AnyView {
+    if details.is_empty() {
+        return ().into_any();
+    }
+    let text = details.into_iter().map(|said| said.text).collect::<Vec<_>>().join(" ");
+    view! { <p dir="auto">{text}</p> }.into_any()
 }

@@ -12,7 +12,8 @@ use crate::provocation::Provocation;
 
 /// Gaps of the frame and safety check, then of tasks in exam order, symptoms, the decision, and unreadable parts.
 pub fn of(person: &Person, visit: &Visit, tasks: &[TaskReading], symptoms: &Provocation) -> Vec<Gap> {
-    let mut gaps = form_gaps(visit, &frame::FORM, "reason, consent, glasses and cautions", FRAME_WORDS);
+    let mut gaps =
+        form_gaps(visit, &frame::FORM, "the frame of the visit (reason, consent, glasses, cautions)", FRAME_WORDS);
     gaps.extend(safety_gaps(visit));
     for task in tasks {
         if task.done {
@@ -63,14 +64,14 @@ fn form_gaps(visit: &Visit, form: &'static Form, whole: &str, words: &[(&str, &s
 fn safety_gaps(visit: &Visit) -> Vec<Gap> {
     let mut gaps = match visit.record(safety::SLOT) {
         Some(record) if record.skipped() => {
-            return vec![gap(safety::SLOT, "safety check for danger signs", Why::missing(visit, safety::SLOT))];
+            return vec![gap(safety::SLOT, "the whole safety check", Why::missing(visit, safety::SLOT))];
         }
         Some(record) if !record.answers.is_empty() => {
             let answered = |key| matches!(record.answers.one(key), Some("yes" | "no"));
             let unasked = DANGERS.iter().filter(|danger| !answered(danger.key));
             unasked.map(|danger| gap(safety::SLOT, danger.seen, Why::NotRecorded)).collect()
         }
-        Some(_) | None => vec![gap(safety::SLOT, "safety check for danger signs", Why::NotRecorded)],
+        Some(_) | None => vec![gap(safety::SLOT, "the whole safety check", Why::NotRecorded)],
     };
     let answers = visit.record(safety::SLOT).map(|record| &record.answers);
     let foreign = answers.is_some_and(|a| a.iter().any(|(key, _)| safety::FORM.field(key).is_none()));

@@ -59,7 +59,7 @@ fn both_scorings_count_a_rise() {
     assert_eq!(
         provoked.details,
         [
-            "By the total, 2 or more after any task counts (Mucha et al. 2014): 5 after jumps; before the tasks 1.",
+            "By the total, 2 or more after any task counts (Mucha et al. 2014): 5 at most; before the tasks 1.",
             "By the change, a rise of 1 with a task or of 3 over all seven tests of the screen counts (Elbin et al. \
              2022): +4 over all, 2 tasks rated. Error alone makes 1 with one test and 8 over all (CARE consortium 2021)."
         ]

@@ -1,7 +1,7 @@
 //! What stands out, what is as expected, and right against left.
 
 use super::heading;
-use super::words::{lower, sentence};
+use super::words::{counted, lower, sentence};
 use crate::assess::Assessment;
 use crate::document::{Block, Said};
 use crate::evidence::{BaseRate, Norm};
@@ -23,7 +23,15 @@ pub fn standing_out(assessment: &Assessment) -> Vec<Block> {
             (false, true) => "Nothing that was recorded stands outside its published range.",
             (false, false) => "Nothing was recorded that has a published range.",
         };
-        blocks.push(Block::Paragraph(Said::new(text, &["findings"])));
+        let missing = assessment.tasks.iter().filter(|task| !task.done).count();
+        let missing = match missing {
+            0 => String::new(),
+            n => format!(
+                " {}, so this is not the whole picture.",
+                counted(n, "task was not done", "tasks were not done")
+            ),
+        };
+        blocks.push(Block::Paragraph(Said::new(format!("{text}{missing}"), &["findings"])));
     }
     blocks.extend(outside.into_iter().map(graded));
     blocks
@@ -48,9 +56,9 @@ pub fn right_against_left(assessment: &Assessment) -> Vec<Block> {
         return Vec::new();
     }
     let head = ["What", "Right", "Left", "Exact p"].map(String::from).to_vec();
-    let caption = "Right against left. Exact p: how often chance alone gives a difference at least this large \
+    let caption = "Exact p: how often chance alone gives a difference at least this large \
                    (two-sided, mid-p), each line by itself";
-    vec![Block::Table { caption: caption.to_string(), head, rows }]
+    vec![heading("Right against left"), Block::Table { caption: caption.to_string(), head, rows }]
 }
 
 fn graded(finding: &Finding) -> Block {

@@ -126,9 +126,14 @@ fn decided(visit: &Visit) -> Said {
     let Some(action) = from_decision(visit, "action") else {
         return Said::new("Not recorded", &["decision"]);
     };
+    let to = from_decision(visit, "refer_to");
+    let what = match (to, answers_one(visit, "action")) {
+        (Some(to), Some("refer")) => format!("{action} to {to}"),
+        (Some(to), _) => format!("{action}, {to}"),
+        (None, _) => action,
+    };
     let parts = [
-        Some(action),
-        from_decision(visit, "refer_to").map(|to| format!("to {to}")),
+        Some(what),
         from_decision(visit, "refer_soon").map(|soon| lower(&soon)),
         from_decision(visit, "retest_on"),
         from_decision(visit, "play").map(|play| match answers_one(visit, "play") {
@@ -146,7 +151,7 @@ fn decided(visit: &Visit) -> Said {
 fn told(visit: &Visit) -> Option<Said> {
     let whom = from_decision(visit, "told")?;
     let names = from_decision(visit, "told_name").map(|names| format!(" ({names})")).unwrap_or_default();
-    Some(Said::new(format!("{}{names}", lower(&whom)), &["decision.told", "decision.told_name"]))
+    Some(Said::new(format!("{}{names}", whom), &["decision.told", "decision.told_name"]))
 }
 
 /// An answer of the frame in words, when its question applies.

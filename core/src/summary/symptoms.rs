@@ -1,15 +1,16 @@
 //! The symptoms before and after the tasks, as a table.
 
+use super::heading;
 use crate::assess::Assessment;
 use crate::capture::symptoms::ITEMS;
 use crate::document::Block;
 use crate::provocation::{Ratings, limits};
 
 /// The table; nothing when no symptom was above 0, for then one line says it all.
-pub fn table(assessment: &Assessment) -> Option<Block> {
+pub fn table(assessment: &Assessment) -> Vec<Block> {
     let symptoms = &assessment.symptoms;
     if !symptoms.any_symptom() {
-        return None;
+        return Vec::new();
     }
     let mut head = vec!["When".to_string()];
     head.extend(ITEMS.iter().map(|item| item.label.to_string()));
@@ -21,12 +22,12 @@ pub fn table(assessment: &Assessment) -> Option<Block> {
         row(&format!("After {}", after.task.title.to_lowercase()), &after.ratings, Some(change))
     }));
     let caption = format!(
-        "Symptoms, each 0 to 10. Counted as brought on: a sum of 2 or more after a task ({}); a rise of 1 with a task or 3 \
+        "Each from 0 to 10. Counted as brought on: a sum of 2 or more after a task ({}); a rise of 1 with a task or 3 \
          over all ({})",
         limits::TOTAL.source.short,
         limits::CHANGE.source.short
     );
-    Some(Block::Table { caption, head, rows })
+    vec![heading("Symptoms"), Block::Table { caption, head, rows }]
 }
 
 fn row(when: &str, ratings: &Ratings, change: Option<String>) -> Vec<String> {

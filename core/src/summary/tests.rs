@@ -126,7 +126,7 @@ Glasses for near: None needed
 Result: 5 of 5 tasks done; nothing outside a range; all 17 danger signs asked
   for, none present
 Decision: Advice only, removed from play
-Told: the person, parent or guardian
+Told: The person, parent or guardian
 Sides: Right and left are the person's own.
 
 WHAT STANDS OUT
@@ -181,9 +181,9 @@ WHAT STANDS OUT
   2001; from memory). Among healthy people 21 to 32 in 100 show a near point
   of 5 cm or more (78 athletes; Invented 2001).
 - Symptoms rose by 3 after near point [outside the range]
-  By the total, 2 or more after any task counts (Mucha et al. 2014): 4 after
-  near point; before the tasks 1. By the change, a rise of 1 with a task or of
-  3 over all seven tests of the screen counts (Elbin et al. 2022): +3 over
+  By the total, 2 or more after any task counts (Mucha et al. 2014): 4 at
+  most; before the tasks 1. By the change, a rise of 1 with a task or of 3 over
+  all seven tests of the screen counts (Elbin et al. 2022): +3 over
   all, 1 task rated. Error alone makes 1 with one test and 8 over all (CARE
   consortium 2021). Among healthy people 2 in 100 show a result beyond the
   screen's cut-offs (45 high-school athletes within 5 minutes of practice;
@@ -197,6 +197,11 @@ ALSO RECORDED
 NOT DONE";
     assert!(said.contains(expected), "{said}");
     let table = "\
+SYMPTOMS
+
+Each from 0 to 10. Counted as brought on: a sum of 2 or more after a task
+(Mucha et al. 2014); a rise of 1 with a task or 3 over all (Elbin et al.
+2022).
 When              Headache  Dizziness  Nausea  Fogginess  Sum  Change
 Before the tasks  1         0          0       0          1
 After near point  3         1          0       0          4    +3
@@ -224,7 +229,7 @@ examination ended there.
 
 WHAT STANDS OUT
 The examination was stopped before anything was found outside a published
-range.
+range. 5 tasks were not done, so this is not the whole picture.
 
 NOT DONE
 - Not done, stopped at an emergency sign: ";
