@@ -1,6 +1,6 @@
 //! The first lines: who, when, why, what came out and what was decided.
 
-use super::words::{answer, counted, lower};
+use super::words::{answer, counted, lower, upper};
 use crate::assess::Assessment;
 use crate::calendar::{Age, Born, long_date};
 use crate::capture::safety::{self, DANGERS};
@@ -151,7 +151,7 @@ fn decided(visit: &Visit) -> Said {
 fn told(visit: &Visit) -> Option<Said> {
     let whom = from_decision(visit, "told")?;
     let names = from_decision(visit, "told_name").map(|names| format!(" ({names})")).unwrap_or_default();
-    Some(Said::new(format!("{}{names}", whom), &["decision.told", "decision.told_name"]))
+    Some(Said::new(format!("{}{names}", upper(&whom)), &["decision.told", "decision.told_name"]))
 }
 
 /// An answer of the frame in words, when its question applies.
