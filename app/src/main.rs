@@ -1,5 +1,7 @@
 //! Starts the app: reads the records, takes the writer's place among the tabs, mounts the screens.
 
+#![allow(clippy::needless_pass_by_value, reason = "components own their properties")]
+
 mod app;
 mod platform;
 mod route;

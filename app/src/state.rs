@@ -43,6 +43,7 @@ pub struct App {
     pub ready: RwSignal<bool>,
     /// Whether another tab of this browser is recording.
     pub elsewhere: RwSignal<bool>,
+    closing: RwSignal<bool>,
     undo: RwSignal<Vec<(String, Undo)>>,
     writer: StoredValue<Writer, LocalStorage>,
 }
@@ -70,6 +71,7 @@ impl App {
             unreadable: RwSignal::new(Vec::new()),
             ready: RwSignal::new(false),
             elsewhere: RwSignal::new(false),
+            closing: RwSignal::new(false),
             undo: RwSignal::new(Vec::new()),
             writer: StoredValue::new_local(Writer::new(store)),
         }
@@ -131,6 +133,9 @@ impl App {
 
     /// Adds or changes a person.
     pub fn keep_person(self, person: Person) {
+        if self.elsewhere.get_untracked() {
+            return;
+        }
         let bytes = archive::write_person(&person);
         self.write([Change::Put(Key::new(Kind::Person, &person.id), bytes)]);
         self.people.update(|people| match people.iter_mut().find(|known| known.id == person.id) {
@@ -141,6 +146,9 @@ impl App {
 
     /// Begins a visit and shows its first step. A visit that is open stays open among the others.
     pub fn begin(self, person: &str, routine: &str) {
+        if self.elsewhere.get_untracked() {
+            return;
+        }
         self.put_away();
         let visit = Visit::begin(&ids::uuid(), person, routine, now(), PROGRAM);
         self.commit(visit);
@@ -179,10 +187,7 @@ impl App {
 
     /// Changes the visit in hand. The write is issued before the change shows.
     pub fn edit(self, slot: &str, edit: Edit) {
-        if self.elsewhere.get_untracked() {
-            return;
-        }
-        let Some(mut visit) = self.current.get_untracked() else { return };
+        let Some(mut visit) = self.changeable() else { return };
         let Some(form) = flow::form_of(slot) else { return };
         let typing = matches!(&edit, Edit::Answer(_, Some(sidelight_core::capture::answer::Answer::Text(_))));
         match edit::apply(&mut visit, form, slot, edit, now()) {
@@ -202,7 +207,7 @@ impl App {
             Some(all.remove(at).1)
         });
         let Some(undo) = undo.flatten() else { return };
-        let Some(mut visit) = self.current.get_untracked() else { return };
+        let Some(mut visit) = self.changeable() else { return };
         edit::take_back(&mut visit, undo);
         self.said.set(None);
         self.commit(visit);
@@ -222,7 +227,7 @@ impl App {
 
     /// Marks a record as done, skipped or open again; this is not among the changes that "undo" takes back.
     pub fn mark(self, slot: &str, state: State) {
-        let Some(mut visit) = self.current.get_untracked() else { return };
+        let Some(mut visit) = self.changeable() else { return };
         let Some(form) = flow::form_of(slot) else { return };
         match edit::apply(&mut visit, form, slot, Edit::State(state), now()) {
             Ok(_) => self.commit(visit),
@@ -241,8 +246,7 @@ impl App {
     /// Shows a step of the visit in hand and remembers it for a restart.
     pub fn go(self, step: Step) {
         let slot = step.slot();
-        if let Some(mut visit) = self.current.get_untracked().filter(|visit| visit.closed.is_none() && visit.at != slot)
-        {
+        if let Some(mut visit) = self.changeable().filter(|visit| visit.closed.is_none() && visit.at != slot) {
             visit.at.clone_from(&slot);
             self.commit(visit);
         }
@@ -258,7 +262,8 @@ impl App {
 
     /// Closes the visit in hand: one strict commit, after which it stays as it is.
     pub async fn close(self) {
-        let Some(mut visit) = self.current.get_untracked().filter(|visit| visit.closed.is_none()) else { return };
+        let Some(mut visit) = self.changeable().filter(|visit| visit.closed.is_none()) else { return };
+        self.closing.set(true);
         visit.closed = Some(now());
         visit.at.clear();
         let changes = [
@@ -266,7 +271,9 @@ impl App {
             Change::Delete(Key::new(Kind::Draft, &visit.id)),
         ];
         let writer = self.writer.get_value();
-        match writer.close(changes).await {
+        let closed = writer.close(changes).await;
+        self.closing.set(false);
+        match closed {
             Ok(()) => {
                 self.undo.set(Vec::new());
                 self.current.set(Some(visit));
@@ -278,6 +285,11 @@ impl App {
 
     /// Takes people and visits in, all or none, and only those not known here.
     pub async fn take_in(self, people: Vec<Person>, visits: Vec<Visit>) -> Result<(usize, usize), String> {
+        if self.elsewhere.get_untracked() {
+            return Err(
+                "Sidelight is recording in another tab. Close that tab, then choose the file again.".to_string()
+            );
+        }
         let new_people: Vec<Person> = self.people.with_untracked(|known| not_known(people, known, |p| &p.id));
         let known_visits: Vec<Visit> =
             self.others.get_untracked().into_iter().chain(self.current.get_untracked()).collect();
@@ -325,6 +337,14 @@ impl App {
     pub fn set_settings(self, change: impl FnOnce(&mut Settings)) {
         self.settings.update(change);
         self.settings.with_untracked(settings::save);
+    }
+
+    /// A copy of the visit in hand to change; `None` while another tab records or the visit is being closed.
+    fn changeable(self) -> Option<Visit> {
+        if self.elsewhere.get_untracked() || self.closing.get_untracked() {
+            return None;
+        }
+        self.current.get_untracked()
     }
 
     fn commit(self, visit: Visit) {

@@ -53,7 +53,7 @@ fn what_was_not_done_has_no_value_and_is_listed() {
                 match &record.state {
                     State::NotDone(reason) => assert_eq!(why, Some(&Why::NotDone(reason.clone())), "seed {seed}"),
                     State::NotTestable(reason) => {
-                        assert_eq!(why, Some(&Why::NotTestable(reason.clone())), "seed {seed}")
+                        assert_eq!(why, Some(&Why::NotTestable(reason.clone())), "seed {seed}");
                     }
                     State::Open | State::Done => unreachable!("it was left out"),
                 }

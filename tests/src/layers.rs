@@ -11,11 +11,8 @@ fn modules_use_only_what_is_listed_before_them() {
         let Some(module) = module_of(&path) else { continue };
         let Some(place) = order.iter().position(|name| *name == module) else { continue };
         for used in used_modules(&outside_tests(&text(&path))) {
-            match order.iter().position(|name| *name == used) {
-                Some(of) if of > place => {
-                    faults.push(format!("{path} uses `{used}`, which is listed after `{module}`"))
-                }
-                _ => {}
+            if order.iter().position(|name| *name == used).is_some_and(|of| of > place) {
+                faults.push(format!("{path} uses `{used}`, which is listed after `{module}`"));
             }
         }
     }

@@ -23,6 +23,11 @@ pub fn signal() -> ReadSignal<String> {
     hash.read_only()
 }
 
+/// Loads the page again, at the same address.
+pub fn reload() {
+    let _ = window().location().reload();
+}
+
 /// Puts the keyboard and the screen reader at the title of the new screen.
 pub fn to_title() {
     request_animation_frame(|| {

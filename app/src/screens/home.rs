@@ -8,6 +8,7 @@ use sidelight_core::flow;
 
 use super::first_run::FirstRun;
 use super::open_file::OpenFile;
+use crate::platform::hash_route::reload;
 use crate::platform::{persist, service_worker};
 use crate::route::Route;
 use crate::state::{App, now};
@@ -69,6 +70,7 @@ fn Notes() -> impl IntoView {
         <Show when=move || !app.unreadable.with(Vec::is_empty)>
             <div class="notice notice-strong" role="alert" data-test="unreadable">
                 {move || app.unreadable.get().into_iter().map(|said| view! { <p>{said}</p> }).collect_view()}
+                <button type="button" class="btn" on:click=move |_| reload()>"Try again"</button>
             </div>
         </Show>
     }
