@@ -131,7 +131,8 @@ impl Page {
     pub async fn press(&self, key: Key) -> Result<()> {
         // As key strokes of the whole page: sent to an element they would fail in file fields.
         let value = char::from(key);
-        let strokes = KeyActions::new("keyboard".to_owned()).then(KeyAction::Down { value }).then(KeyAction::Up { value });
+        let strokes =
+            KeyActions::new("keyboard".to_owned()).then(KeyAction::Down { value }).then(KeyAction::Up { value });
         self.client.perform_actions(strokes).await?;
         self.record.count_keys(&String::from(value));
         Ok(())

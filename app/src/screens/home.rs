@@ -18,8 +18,9 @@ use crate::widgets::grade::GradeMark;
 #[component]
 pub fn Home() -> impl IntoView {
     let app = App::get();
-    let fresh =
-        move || app.ready.get() && app.people.with(Vec::is_empty) && !app.settings.with(|settings| settings.welcomed);
+    // Records that cannot be read are no fresh start.
+    let nothing = move || app.people.with(Vec::is_empty) && app.unreadable.with(Vec::is_empty);
+    let fresh = move || nothing() && !app.settings.with(|settings| settings.welcomed);
     view! { {move || if fresh() { view! { <FirstRun /> }.into_any() } else { view! { <Today /> }.into_any() }} }
 }
 

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use sidelight_core::document::{Block, Document, Said};
+use sidelight_core::figure::Figure;
 
 use super::figure::FigureView;
 use super::grade::GradeMark;
@@ -9,7 +10,28 @@ use super::grade::GradeMark;
 /// With `fold`, only the first sentence of a finding stands in sight and the rest opens in place.
 #[component]
 pub fn DocumentView(document: Document, #[prop(optional)] fold: bool) -> impl IntoView {
-    document.blocks.into_iter().map(|each| block(each, fold)).collect_view()
+    let mut views = Vec::new();
+    let mut figures = Vec::new();
+    for each in document.blocks {
+        match each {
+            Block::Figure(figure) => figures.push(figure),
+            other => {
+                views.extend(side_by_side(std::mem::take(&mut figures)));
+                views.push(block(other, fold));
+            }
+        }
+    }
+    views.extend(side_by_side(figures));
+    views
+}
+
+/// Drawings that follow each other share the width there is.
+fn side_by_side(figures: Vec<Figure>) -> Option<AnyView> {
+    if figures.is_empty() {
+        return None;
+    }
+    let figures = figures.into_iter().map(|figure| view! { <FigureView figure /> }).collect_view();
+    Some(view! { <div class="figures">{figures}</div> }.into_any())
 }
 
 fn block(block: Block, fold: bool) -> AnyView {
@@ -57,8 +79,9 @@ fn table(caption: String, head: Vec<String>, rows: Vec<Vec<String>>) -> AnyView 
             </tr>
         }
     };
+    let name = caption.clone();
     view! {
-        <div class="table">
+        <div class="table" tabindex="0" role="region" aria-label=name>
             <table>
                 <caption>{caption}</caption>
                 <thead>

@@ -31,6 +31,9 @@ pub async fn start(profile: &Profile, viewport: Viewport) -> Result<Driver> {
             "binary": tools::FIREFOX.find()?,
             "args": ["-headless", "-profile", profile.data()],
             "prefs": {
+                // No background work of the browser's own on the network.
+                "app.normandy.enabled": false,
+                "messaging-system.rsexperimentloader.enabled": false,
                 "browser.download.folderList": 2,
                 "browser.download.dir": profile.downloads(),
                 "browser.helperApps.neverAsk.saveToDisk":
@@ -52,10 +55,18 @@ pub async fn start(profile: &Profile, viewport: Viewport) -> Result<Driver> {
     Ok(Driver { process, display: None, port, capabilities })
 }
 
-/// Whether a printed line tells of an error in a page; Firefox's own parts print errors too.
+/// Whether a printed line tells of an error in a page. Firefox's own parts print errors too: they have a file of
+/// the browser as their place, or name themselves before they speak, where a page's text stands in quotes.
 pub fn is_error(line: &str) -> bool {
-    let by_script = line.starts_with("JavaScript error: http");
-    by_script || line.starts_with("console.error:")
+    if line.starts_with("JavaScript error: http") {
+        return true;
+    }
+    let Some(message) = line.strip_prefix("console.error: ") else {
+        return false;
+    };
+    let speaker = message.split(": ").next().unwrap_or_default();
+    let names_itself = message.contains(": ") && speaker.chars().all(|c| c.is_alphanumeric() || ".-_".contains(c));
+    !names_itself
 }
 
 /// Firefox keeps its windows at least 500 px wide, unless the profile says otherwise.
@@ -64,4 +75,19 @@ fn narrow_windows(profile: &Profile) -> Result<()> {
     fs::create_dir_all(&chrome)?;
     fs::write(chrome.join("userChrome.css"), "* { min-width: 0 !important }\n")
         .context("cannot write the profile of Firefox")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn errors_of_pages_are_told_from_those_of_the_browser() {
+        assert!(is_error("JavaScript error: http://127.0.0.1:8180/app.js, line 7: Error: on load"));
+        assert!(is_error("console.error: \"the store is full: try again\""));
+        assert!(is_error("console.error: (new Error(\"late\", \"http://127.0.0.1:8180/app.js\", 3))"));
+        assert!(!is_error("JavaScript error: resource://gre/modules/Some.sys.mjs, line 1: Error: closed"));
+        assert!(!is_error("console.error: RSLoader: "));
+        assert!(!is_error("console.log: \"fine\""));
+    }
 }

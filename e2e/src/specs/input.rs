@@ -91,7 +91,7 @@ pub async fn files(stage: &mut Stage) -> Result<()> {
     for (what, text, part) in [
         ("empty", "", "empty"),
         ("truncated", &good[..good.len() / 2], "breaks off"),
-        ("foreign", "{\"hello\": 1}", "not a"),
+        ("foreign", "{\"hello\": 1}", "not written by"),
         ("newer", &newer, "newer"),
         ("huge", &huge, "larger"),
         ("same", &good, "already"),

@@ -25,7 +25,7 @@ pub async fn full(stage: &mut Stage) -> Result<()> {
     }
     let said = page.text("save-failed").await?;
     stage.note(said.lines().next().unwrap_or_default().to_owned());
-    ensure!(said.contains("full"), "it says {said:?}");
+    ensure!(said.contains("no room"), "it says {said:?}");
     page.wait_state("jumps", "count", "3").await?;
     page.run("IDBObjectStore.prototype.put = window.realPut;").await?;
     page.tap(css("[data-test=save-failed] button")).await?;
