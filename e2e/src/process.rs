@@ -115,3 +115,43 @@ fn end_group(head: &Child) {
     let _ =
         Command::new("taskkill").args(["/F", "/T", "/PID", &id]).stdout(Stdio::null()).stderr(Stdio::null()).status();
 }
+
+#[cfg(all(test, unix))]
+mod tests {
+    use std::panic::{AssertUnwindSafe, catch_unwind};
+
+    use rustix::process::{Pid, test_kill_process_group};
+
+    use super::*;
+
+    #[tokio::test]
+    async fn a_panic_leaves_nothing_of_the_group() {
+        let profile = Profile::new().expect("a temporary folder");
+        let mut command = Command::new("sh");
+        command.args(["-c", "sleep 100 & echo begun; wait"]);
+        let group = OwnedProcess::start(command, &profile, "sleeper").expect("sh exists");
+        let id = Pid::from_child(&group.child);
+        let begun = poll("the group to begin", STARTUP, async || Ok(group.printed().contains("begun").then_some(())));
+        begun.await.expect("sh prints at once");
+        test_kill_process_group(id).expect("the group is alive");
+
+        let panicked = catch_unwind(AssertUnwindSafe(move || {
+            let _held = group;
+            panic!("as a spec may");
+        }));
+        assert!(panicked.is_err());
+        let gone = poll("the group to go", STARTUP, async || Ok(is_gone(id).then_some(())));
+        gone.await.expect("the kernel ends what was killed");
+    }
+
+    /// A killed process that nobody has waited for yet still has its number, but does nothing any more.
+    fn is_gone(group: Pid) -> bool {
+        let Ok(listed) = Command::new("ps").args(["-A", "-o", "pgid=,stat="]).output() else {
+            return test_kill_process_group(group).is_err();
+        };
+        let group = group.as_raw_nonzero().to_string();
+        let listed = String::from_utf8_lossy(&listed.stdout).into_owned();
+        let mut members = listed.lines().filter_map(|line| line.trim().split_once(char::is_whitespace));
+        members.all(|(id, state)| id != group || state.trim_start().starts_with('Z'))
+    }
+}

@@ -31,11 +31,16 @@ pub async fn taps(stage: &mut Stage) -> Result<()> {
     ensure!(page.taps() == 5, "5 taps were counted as {}", page.taps());
     ensure!(page.count("late").await? == 0, "the late button is still there");
     ensure!(page.find(role("heading", "Harness page")).await?.tag_name().await? == "h1", "the heading is no h1");
+    page.touch("count").await?;
+    page.wait_state("counted", "count", "5").await?;
+    let pointer = page.attribute("counted", "data-pointer").await?.unwrap_or_default();
+    let finger = if stage.engine == Engine::Webkit { "mouse" } else { "touch" };
+    ensure!(pointer == finger, "a finger arrived as {pointer:?}");
     page.tap("cover").await?;
     let covered = page.tap("count").await;
     ensure!(covered.is_err(), "a covered button could be tapped");
     ensure!(
-        page.value("document.querySelector('[data-test=counted]').dataset.count").await? == "4",
+        page.value("document.querySelector('[data-test=counted]').dataset.count").await? == "5",
         "a tap went through"
     );
     Ok(())
