@@ -141,14 +141,20 @@ fn provoked(before: Option<&Ratings>, after: &[After], age: Option<u8>) -> Optio
     };
     let mut finding = Finding::new("symptoms", "provoked", Place::Both, headline);
     finding.grade = grade_of_total(after, &reached, &brought_on).max(grade_of_change(after));
-    finding.details.push(said_of_total(before, &reached, &brought_on));
+    finding.details.push(both_scorings(before, after, &reached, &brought_on));
     finding.sources.push(limits::TOTAL.source);
     if largest.is_some() {
-        finding.details.push(said_of_change(after, &risen));
+        finding.details.push(format!(
+            "Error alone makes 1 with one test and 8 over all ({}); the limit of 3 over all was set for seven tests.",
+            limits::CONSORTIUM.short
+        ));
         finding.sources.extend([limits::CHANGE.source, &limits::CONSORTIUM]);
     }
     let counted: Vec<&After> = after.iter().filter(|a| limit_reached(a) || a.change.is_some_and(|c| c > 0)).collect();
     finding.details.extend(beyond_the_screen(&counted));
+    if age.is_some_and(limits::no_sample_near) {
+        finding.details.push("No healthy sample near this age was found; the nearest is shown.".to_string());
+    }
     finding.norm = Some(if largest.is_some() { &limits::CHANGE } else { &limits::TOTAL });
     let by_total = if brought_on.is_empty() { Vec::new() } else { limits::total_rates(age) };
     let by_change = if risen.is_empty() { Vec::new() } else { limits::change_rates(age) };
@@ -183,37 +189,27 @@ fn grade_of_change(after: &[After]) -> Grade {
     }
 }
 
-fn said_of_total(before: Option<&Ratings>, reached: &[&After], brought_on: &[&After]) -> String {
-    let rule = format!("By the total, 2 or more after any task counts ({}):", limits::TOTAL.source.short);
-    let highest = brought_on.iter().map(|a| a.ratings.at_least()).max().unwrap_or_default();
-    match before.and_then(Ratings::sum) {
-        _ if reached.is_empty() => format!("{rule} not reached."),
-        Some(sum) if brought_on.is_empty() => {
-            format!("{rule} reached, but the sum was {sum} before the first task, so the tasks did not bring it on.")
+/// One sentence for each scoring, with its cut-offs.
+fn both_scorings(before: Option<&Ratings>, after: &[After], reached: &[&After], brought_on: &[&After]) -> String {
+    let highest = after.iter().map(|a| a.ratings.at_least()).max().unwrap_or_default();
+    let start = match before.and_then(Ratings::sum) {
+        Some(sum) if !reached.is_empty() && brought_on.is_empty() => {
+            format!("{sum} before the first task, so the tasks did not bring it on")
         }
-        Some(sum) => format!("{rule} {highest} at most; before the tasks {sum}."),
-        None => format!(
-            "{rule} {highest} at most; not all were rated before the tasks, so they may have been there already."
-        ),
-    }
-}
-
-fn said_of_change(after: &[After], risen: &[&After]) -> String {
-    let rule = format!(
-        "By the change, a rise of 1 with a task or of 3 over all seven tests of the screen counts ({}):",
-        limits::CHANGE.source.short
-    );
-    let tests = match after.iter().filter(|a| a.change.is_some()).count() {
-        1 => "1 task rated".to_string(),
-        n => format!("{n} tasks rated"),
+        Some(sum) => format!("{sum} before the tasks"),
+        None => "not all rated before the tasks, so they may have been there already".to_string(),
     };
-    let overall = overall(after).unwrap_or_default();
-    if risen.is_empty() {
-        return format!("{rule} not reached ({overall:+} over all, {tests}).");
-    }
+    let total = format!("By the total (2 or more counts, {}): {highest} at most, {start}.", limits::TOTAL.source.short);
+    let Some((largest, overall)) = after.iter().filter_map(|a| a.change).max().zip(overall(after)) else {
+        return total;
+    };
+    let tasks = match after.iter().filter(|a| a.change.is_some()).count() {
+        1 => "1 task".to_string(),
+        n => format!("{n} tasks"),
+    };
     format!(
-        "{rule} {overall:+} over all, {tests}. Error alone makes 1 with one test and 8 over all ({}).",
-        limits::CONSORTIUM.short
+        "{total} By the change (1 with a task or 3 over all counts, {}): {largest:+} at most, {overall:+} over {tasks}.",
+        limits::CHANGE.source.short
     )
 }
 

@@ -101,7 +101,9 @@ fn push_table(out: &mut String, caption: &str, head: &[String], rows: &[Vec<Stri
     };
     let rows: String = rows.iter().map(row).collect();
     out.push_str(&format!(
-        "<table>\n<caption>{}</caption>\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n",
+        "<div class=\"table\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">\n<table>\n<caption>{}</caption>\n\
+         <thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n",
+        plain(caption),
         words(caption)
     ));
 }

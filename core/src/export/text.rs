@@ -1,4 +1,7 @@
 //! Plain text for pasting into a note: lines of at most 78 characters, no markup, typographic signs as ASCII.
+//!
+//! Drawings are named and not described: told tap by tap they would bury the note, and what they show is said by the
+//! findings.
 
 use crate::document::{Block, Document, END_ISOLATE, ISOLATE, Said};
 use crate::finding::Grade;
@@ -11,7 +14,21 @@ pub const WIDTH: usize = 78;
 pub fn render(document: &Document) -> String {
     let mut out = Lines::default();
     out.wrapped("", "", &document.title);
-    for block in &document.blocks {
+    let mut after_heading = false;
+    let mut blocks = document.blocks.iter().peekable();
+    while let Some(block) = blocks.next() {
+        if let Block::Figure(figure) = block {
+            let mut titles = vec![figure.title.as_str()];
+            while let Some(Block::Figure(next)) = blocks.next_if(|next| matches!(next, Block::Figure(_))) {
+                titles.push(&next.title);
+            }
+            out.wrapped("", "", &format!("In the printed summary and the HTML file: {}.", titles.join("; ")));
+            continue;
+        }
+        if matches!(block, Block::Table { .. }) && !after_heading {
+            out.gap();
+        }
+        after_heading = matches!(block, Block::Heading { .. });
         render_block(&mut out, block);
     }
     out.finish()
@@ -35,11 +52,11 @@ fn render_block(out: &mut Lines, block: &Block) {
             facts.iter().for_each(|(name, said)| out.wrapped(&format!("{name}: "), "  ", &said.text));
         }
         Block::Table { caption, head, rows } => {
-            out.gap();
             out.wrapped("", "", &format!("{}.", caption.trim_end_matches('.')));
             table(out, head, rows);
         }
-        Block::Figure(figure) => out.wrapped("- ", "  ", &format!("{}: {}", figure.title, figure.says)),
+        // Drawings that follow each other are named on one line; see `render`.
+        Block::Figure(_) => {}
     }
 }
 
@@ -140,6 +157,7 @@ impl Lines {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::figure::Figure;
 
     fn document(blocks: Vec<Block>) -> String {
         render(&Document { title: "A title".into(), blocks })
@@ -171,6 +189,22 @@ mod tests {
                         [outside the range]\n  Breaks at 9.5 cm. Range: <= 6 cm.\n- one\n- two\n\nRight against \
                         left.\nWhat   Right\nJumps  1 of 10\n";
         assert_eq!(text, expected);
+    }
+
+    #[test]
+    fn drawings_are_named_on_one_line() {
+        let figure = |title: &str| {
+            let (id, says) = (title.to_string(), "on target, short, on target".to_string());
+            Block::Figure(Figure { id, title: title.into(), says, width: 1.0, height: 1.0, shapes: vec![] })
+        };
+        let text = document(vec![figure("Jumps in their order"), figure("Jumps on target"), Block::Note(said("End"))]);
+        let expected =
+            "A title\nIn the printed summary and the HTML file: Jumps in their order; Jumps on target.\nEnd\n";
+        assert_eq!(on_one_line(&text), on_one_line(expected));
+    }
+
+    fn on_one_line(text: &str) -> String {
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
     }
 
     #[test]

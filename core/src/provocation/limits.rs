@@ -44,7 +44,7 @@ static KONTOS: Citation = Citation {
     link: "ouci.dntb.gov.ua/works/4MyyAWz4",
 };
 static HIGH_SCHOOL: Citation = Citation {
-    short: "high-school sideline study",
+    short: "a high-school sideline study",
     place: "utility of the symptom screen during high-school sport participation, 78 athletes in season; authors not shown \
             in the copy read",
     link: "",
@@ -124,9 +124,9 @@ static TOTAL_RATES: [BaseRate; 4] = [
         &KONTOS,
     ),
 ];
-/// Ages of the samples in `TOTAL_RATES`; where a paper says only "high school" or "college", the usual ages (14 to 18, 18
-/// to 25) are set here to choose the nearest sample, and are not printed.
-static TOTAL_AGES: [(u8, u8); 4] = [(5, 12), (8, 14), (14, 18), (18, 25)];
+/// Ages and sizes of the samples in `TOTAL_RATES`; where a paper says only "high school" or "college", the usual ages (14
+/// to 18, 18 to 25) are set here to choose the nearest sample, and are not printed.
+static TOTAL_SAMPLES: [Sample; 4] = [sample(5, 12, 110), sample(8, 14, 423), sample(14, 18, 45), sample(18, 25, 263)];
 
 static CHANGE_RATES: [BaseRate; 2] = [
     rate(
@@ -142,29 +142,53 @@ static CHANGE_RATES: [BaseRate; 2] = [
         &HIGH_SCHOOL,
     ),
 ];
-/// Ages of the samples in `CHANGE_RATES`.
-static CHANGE_AGES: [(u8, u8); 2] = [(5, 12), (14, 18)];
+/// Ages and sizes of the samples in `CHANGE_RATES`.
+static CHANGE_SAMPLES: [Sample; 2] = [sample(5, 12, 110), sample(14, 18, 78)];
 
-/// Rates of total scoring, the sample nearest in age first; all of them when the age is not known.
+/// A sample's ages in years, ends included, and how many people were in it.
+struct Sample {
+    from: u8,
+    to: u8,
+    people: u16,
+}
+
+/// Rates of total scoring, the sample nearest in age first, the larger one where two are equally near; all of them when the
+/// age is not known.
 #[must_use]
 pub fn total_rates(age: Option<u8>) -> Vec<&'static BaseRate> {
-    nearest_first(&TOTAL_RATES, &TOTAL_AGES, age)
+    nearest_first(&TOTAL_RATES, &TOTAL_SAMPLES, age)
 }
 
-/// Rates of change scoring, the sample nearest in age first; all of them when the age is not known.
+/// Rates of change scoring, in the same order.
 #[must_use]
 pub fn change_rates(age: Option<u8>) -> Vec<&'static BaseRate> {
-    nearest_first(&CHANGE_RATES, &CHANGE_AGES, age)
+    nearest_first(&CHANGE_RATES, &CHANGE_SAMPLES, age)
 }
 
-/// Years from the sample's ages, then from their middle; samples that do not hold the age are left out but for the nearest.
-fn nearest_first(rates: &'static [BaseRate], ages: &[(u8, u8)], age: Option<u8>) -> Vec<&'static BaseRate> {
+/// Whether every sample is more than five years away from this age, so that the nearest says little.
+#[must_use]
+pub fn no_sample_near(age: u8) -> bool {
+    TOTAL_SAMPLES.iter().chain(&CHANGE_SAMPLES).all(|sample| sample.away(age) > 5)
+}
+
+/// Samples that do not hold the age are left out, but for the nearest.
+fn nearest_first(rates: &'static [BaseRate], samples: &[Sample], age: Option<u8>) -> Vec<&'static BaseRate> {
     let Some(age) = age else { return rates.iter().collect() };
-    let away = |(from, to): (u8, u8)| from.saturating_sub(age).max(age.saturating_sub(to));
-    let off_middle = |(from, to): (u8, u8)| (2 * u16::from(age)).abs_diff(u16::from(from) + u16::from(to));
-    let mut order: Vec<_> = rates.iter().zip(ages.iter().copied()).collect();
-    order.sort_by_key(|(_, ages)| (away(*ages), off_middle(*ages)));
-    order.into_iter().enumerate().filter(|(at, (_, ages))| *at == 0 || away(*ages) == 0).map(|(_, (r, _))| r).collect()
+    let mut order: Vec<(&BaseRate, &Sample)> = rates.iter().zip(samples).collect();
+    order.sort_by_key(|(_, sample)| (sample.away(age), std::cmp::Reverse(sample.people)));
+    let told = order.into_iter().enumerate().filter(|(at, (_, sample))| *at == 0 || sample.away(age) == 0);
+    told.map(|(_, (rate, _))| rate).collect()
+}
+
+impl Sample {
+    /// Years between this age and the sample's ages; 0 within them.
+    fn away(&self, age: u8) -> u8 {
+        self.from.saturating_sub(age).max(age.saturating_sub(self.to))
+    }
+}
+
+const fn sample(from: u8, to: u8, people: u16) -> Sample {
+    Sample { from, to, people }
 }
 
 const fn rate(
@@ -184,12 +208,15 @@ mod tests {
     fn the_sample_nearest_in_age_stands_first() {
         let first = |age| total_rates(Some(age))[0].source.short;
         assert_eq!(first(3), "Anderson et al. 2024");
-        assert_eq!(first(9), "Anderson et al. 2024");
+        assert_eq!(first(7), "Anderson et al. 2024");
+        assert_eq!(first(9), "Moran et al. 2018");
+        assert_eq!(first(14), "Moran et al. 2018");
         assert_eq!(first(12), "Moran et al. 2018");
         assert_eq!(first(16), "Worts et al. 2018");
         assert_eq!(first(67), "Kontos et al. 2016");
         assert_eq!(change_rates(Some(67))[0].low_percent, 21.0);
         assert_eq!(change_rates(Some(8))[0].low_percent, 36.4);
+        assert!(no_sample_near(67) && !no_sample_near(30) && !no_sample_near(4));
         assert_eq!(total_rates(None).len(), 4);
         assert_eq!(total_rates(Some(9)).len(), 2, "two samples hold the age of 9");
     }

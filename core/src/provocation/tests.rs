@@ -59,9 +59,10 @@ fn both_scorings_count_a_rise() {
     assert_eq!(
         provoked.details,
         [
-            "By the total, 2 or more after any task counts (Mucha et al. 2014): 5 at most; before the tasks 1.",
-            "By the change, a rise of 1 with a task or of 3 over all seven tests of the screen counts (Elbin et al. \
-             2022): +4 over all, 2 tasks rated. Error alone makes 1 with one test and 8 over all (CARE consortium 2021)."
+            "By the total (2 or more counts, Mucha et al. 2014): 5 at most, 1 before the tasks. By the change (1 with a \
+             task or 3 over all counts, Elbin et al. 2022): +4 at most, +4 over 2 tasks.",
+            "Error alone makes 1 with one test and 8 over all (CARE consortium 2021); the limit of 3 over all was set \
+             for seven tests."
         ]
     );
     let shares: Vec<String> = provoked.healthy.iter().map(|rate| rate.share()).collect();
@@ -78,7 +79,7 @@ fn a_rise_no_larger_than_measurement_error_is_near_the_limit() {
     let provoked = found(&provocation, "symptoms.provoked");
     assert_eq!(provoked.grade, Grade::NearLimit);
     let nearest: Vec<&str> = provoked.healthy.iter().map(|rate| rate.source.short).collect();
-    assert_eq!(nearest, ["Anderson et al. 2024", "Anderson et al. 2024", "Moran et al. 2018"]);
+    assert_eq!(nearest, ["Moran et al. 2018", "Anderson et al. 2024", "Anderson et al. 2024"]);
 }
 
 #[test]
@@ -95,7 +96,7 @@ fn what_was_there_before_is_not_a_provocation() {
     let provoked = found(&provocation, "symptoms.provoked");
     assert_eq!(provoked.grade, Grade::WithinRange);
     assert_eq!(provoked.headline, "Symptoms add up to 6 after the tasks, no more than before");
-    assert!(provoked.details[0].ends_with("the sum was 6 before the first task, so the tasks did not bring it on."));
+    assert!(provoked.details[0].contains("6 at most, 6 before the first task, so the tasks did not bring it on."));
     assert!(provoked.healthy.is_empty());
 }
 

@@ -9,9 +9,6 @@ use crate::finding::{Comparison, Finding, Grade};
 use crate::statistics::proportion::Proportion;
 use crate::task::{self, Task};
 
-/// Rates in healthy people told with one finding; further samples stay with the finding on the screen.
-pub const RATES_TOLD: usize = 2;
-
 /// Findings near the limit or beyond, the gravest first.
 pub fn standing_out(assessment: &Assessment) -> Vec<Block> {
     let mut blocks = vec![heading("What stands out")];
@@ -35,6 +32,45 @@ pub fn standing_out(assessment: &Assessment) -> Vec<Block> {
     }
     blocks.extend(outside.into_iter().map(graded));
     blocks
+}
+
+/// The first sentences of what stands out, for a reader with one minute: how much, the range, how often in health.
+pub fn in_brief(assessment: &Assessment) -> Vec<Block> {
+    let mut blocks = standing_out(assessment);
+    for block in &mut blocks {
+        if let Block::Graded { details, .. } = block {
+            details.truncate(1);
+        }
+    }
+    blocks
+}
+
+/// What the brief leaves out: compared with what, how sure, what else it could be.
+pub fn behind(assessment: &Assessment) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    for finding in assessment.outside() {
+        let rest = rest(finding);
+        if !rest.is_empty() {
+            let said: Vec<&str> = rest.iter().map(|said| said.text.as_str()).collect();
+            let text = format!("{}: {}", finding.headline, said.join(" "));
+            blocks.push(Block::Note(Said::new(text, &[finding.key.as_str()])));
+        }
+    }
+    if !blocks.is_empty() {
+        blocks.insert(0, heading("Behind what stands out"));
+    }
+    blocks
+}
+
+/// Rates in healthy people told with the finding: the first of each rule. Further samples of a rule are told behind it.
+pub fn first_rates(finding: &Finding) -> Vec<&'static BaseRate> {
+    let mut rates: Vec<&'static BaseRate> = Vec::new();
+    for rate in &finding.healthy {
+        if rates.iter().all(|known| known.rule != rate.rule) && rates.len() < 2 {
+            rates.push(rate);
+        }
+    }
+    rates
 }
 
 /// Findings within range, and those without one, one line for each task.
@@ -62,18 +98,33 @@ pub fn right_against_left(assessment: &Assessment) -> Vec<Block> {
 }
 
 fn graded(finding: &Finding) -> Block {
-    let key = finding.key.as_str();
-    let mut details: Vec<Said> = finding.details.iter().map(|text| Said::new(sentence(text), &[key])).collect();
-    let told = |short: &str| finding.details.iter().any(|detail| detail.contains(short));
-    if let Some(norm) = finding.norm.filter(|norm| !told(norm.source.short)) {
-        details.push(Said::new(range(norm), &[key]));
+    let mut details = vec![brief(finding)];
+    details.extend(rest(finding));
+    details.retain(|said| !said.text.is_empty());
+    let headline = Said::new(finding.headline.as_str(), &[finding.key.as_str()]);
+    Block::Graded { grade: finding.grade, headline, details }
+}
+
+/// How much, against which range, and how often healthy people show it.
+fn brief(finding: &Finding) -> Said {
+    let first = finding.details.first().map(|text| sentence(text));
+    let told = |short: &str| first.as_ref().is_some_and(|text| text.contains(short));
+    let range = finding.norm.filter(|norm| !told(norm.source.short)).map(range);
+    let rates = first_rates(finding);
+    let healthy = (!rates.is_empty()).then(|| healthy(&rates));
+    let text = [first.clone(), range, healthy].into_iter().flatten().collect::<Vec<_>>().join(" ");
+    Said::new(text, &[finding.key.as_str()])
+}
+
+fn rest(finding: &Finding) -> Vec<Said> {
+    let mut said: Vec<Said> =
+        finding.details.iter().skip(1).map(|text| Said::new(sentence(text), &[finding.key.as_str()])).collect();
+    let first = first_rates(finding);
+    let more: Vec<&BaseRate> = finding.healthy.iter().copied().filter(|rate| !first.contains(rate)).take(2).collect();
+    if !more.is_empty() {
+        said.push(Said::new(format!("Other samples: {}.", shown(&more)), &[finding.key.as_str()]));
     }
-    let rates: Vec<&BaseRate> =
-        finding.healthy.iter().copied().filter(|rate| !told(rate.source.short)).take(RATES_TOLD).collect();
-    if !rates.is_empty() {
-        details.push(Said::new(healthy(&rates), &[key]));
-    }
-    Block::Graded { grade: finding.grade, headline: Said::new(finding.headline.as_str(), &[key]), details }
+    said
 }
 
 /// "Range: at most 6 cm (297 schoolchildren; Hayes et al. 1998)."
@@ -84,10 +135,14 @@ fn range(norm: &Norm) -> String {
 
 /// "Among healthy people 21 to 32 in 100 show a near point of 5 cm or more (78 athletes; ...)."
 fn healthy(rates: &[&BaseRate]) -> String {
+    format!("Among healthy people {}.", shown(rates))
+}
+
+fn shown(rates: &[&BaseRate]) -> String {
     let told = rates
         .iter()
         .map(|rate| format!("{} show {} ({}; {})", rate.share(), rate.rule, rate.population, rate.source.short));
-    format!("Among healthy people {}.", told.collect::<Vec<_>>().join(", and "))
+    told.collect::<Vec<_>>().join(", and ")
 }
 
 fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
@@ -100,7 +155,7 @@ fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
     }
     let line = |(id, findings): (&str, Vec<&Finding>)| {
         let title = task::by_id(id).map_or("Symptoms".to_string(), named);
-        let said: Vec<String> = findings.iter().map(|finding| lower(&finding.headline)).collect();
+        let said: Vec<String> = findings.iter().map(|finding| without(id, &finding.headline)).collect();
         let keys: Vec<&str> = findings.iter().map(|finding| finding.key.as_str()).collect();
         Said::new(format!("{title}: {}.", said.join("; ")), &keys)
     };
@@ -111,6 +166,13 @@ fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
 fn named(task: &Task) -> String {
     let same = task.term.eq_ignore_ascii_case(task.title);
     if same { task.title.to_string() } else { format!("{} ({})", task.title, task.term) }
+}
+
+/// The headline in small letters, without the task's title when it begins with it: the line begins with it already.
+fn without(id: &str, headline: &str) -> String {
+    let title = task::by_id(id).map_or("Symptoms", |task| task.title);
+    let rest = headline.strip_prefix(title).and_then(|rest| rest.strip_prefix(' '));
+    rest.map_or_else(|| lower(headline), lower)
 }
 
 fn row(comparison: &Comparison) -> Vec<String> {

@@ -1,6 +1,5 @@
 //! The small print: how to read it, the ranges and sources used, the program, and what the summary is not.
 
-use super::findings::RATES_TOLD;
 use super::words::upper;
 use super::{NOT_A_DIAGNOSIS, Options, heading};
 use crate::assess::Assessment;
@@ -15,7 +14,7 @@ pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> 
     let mut blocks = vec![heading("How to read this")];
     blocks.push(Block::Note(Said::new(
         "Outside the range: beyond a published limit; healthy people are there too, as often as stated. Near the limit: \
-         measurement error alone could carry it across. Not done is never counted as normal. Intervals are 95 %.",
+         error or ordinary variation could carry it across, or there is no published limit and it is set down as seen. Not done is never counted as normal. Intervals are 95 %.",
         &[],
     )));
     let norms = norms(assessment);
@@ -56,13 +55,14 @@ fn told(norm: &Norm) -> String {
 
 /// Every source behind a range, an emergency sign or what stands out, each once, by name.
 fn sources(assessment: &Assessment, norms: &[&'static Norm]) -> Vec<&'static Citation> {
-    let of_findings = assessment.outside().into_iter().flat_map(|finding| {
-        finding.sources.iter().copied().chain(finding.healthy.iter().take(RATES_TOLD).map(|rate| rate.source))
-    });
+    let of_findings = assessment
+        .outside()
+        .into_iter()
+        .flat_map(|finding| finding.sources.iter().copied().chain(finding.healthy.iter().map(|rate| rate.source)));
     let of_flags = assessment.flags.iter().map(|flag| flag.source);
     let mut sources: Vec<&'static Citation> = Vec::new();
     for source in norms.iter().map(|norm| norm.source).chain(of_findings).chain(of_flags) {
-        if !sources.contains(&source) {
+        if sources.iter().all(|known| known.short != source.short) {
             sources.push(source);
         }
     }

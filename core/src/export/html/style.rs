@@ -16,11 +16,12 @@ dl div{display:grid;grid-template-columns:9rem 1fr;gap:.75rem;padding:.1rem 0}
 dt{color:var(--soft)}
 dd{margin:0}
 .alert{border:2px solid var(--ink);background:var(--accent);padding:.5rem .75rem;font-weight:600}
-.grade{font-weight:700;white-space:nowrap;margin-left:.35rem;font-size:.9rem}
+.grade{font-weight:700;white-space:nowrap;margin-left:.3em;font-size:.92em}
 .mark{width:.9em;height:.9em;vertical-align:-.08em}
 .graded{break-inside:avoid}
+.table{overflow-x:auto}
 table{border-collapse:collapse;width:100%;margin:.75rem 0;font-variant-numeric:tabular-nums;break-inside:avoid}
-caption{text-align:left;font-weight:600;padding-bottom:.25rem}
+caption{text-align:left;padding-bottom:.1em;color:var(--soft)}
 th,td{text-align:left;padding:.2rem .5rem .2rem 0;border-bottom:1px solid var(--line);vertical-align:top}
 tbody th{font-weight:400}
 .figures{display:grid;grid-template-columns:repeat(auto-fit,minmax(17rem,1fr));gap:.75rem 1.5rem}
@@ -33,19 +34,28 @@ figcaption{font-weight:600;margin-bottom:.2rem}
 .ink-accent{color:var(--accent)}
 .ink-band{color:var(--band)}
 .ink-paper{color:var(--paper)}
-@page{size:A4;margin:13mm 14mm}
+@media (max-width:34rem){
+main{padding:1rem}
+dl div{grid-template-columns:1fr;gap:0;padding:.2rem 0}
+table{font-size:.78rem}
+th,td{padding-right:.25rem}
+}
+@page{size:A4;margin:11mm 13mm}
 @media print{
-body{font-size:9.2pt;line-height:1.28;-webkit-print-color-adjust:exact;print-color-adjust:exact}
+body{font-size:8.8pt;line-height:1.25;-webkit-print-color-adjust:exact;print-color-adjust:exact}
 main{max-width:none;padding:0;border:0}
-h1{font-size:14pt;margin:0 0 5pt}
-h2{font-size:10pt;margin:6pt 0 2pt;padding-top:3pt;break-after:avoid}
-h3{font-size:9.2pt;margin:3pt 0 0;break-after:avoid}
-p,ul{margin:0 0 3pt}
-dl div{grid-template-columns:30mm 1fr;gap:3mm;padding:0}
-table{margin:5pt 0}
-th,td{padding:1pt 6pt 1pt 0}
-.figures{grid-template-columns:1fr 1fr;gap:4pt 8mm}
-.figure{max-width:80mm}
-.note{font-size:7.6pt;line-height:1.22}
+h1{font-size:14pt;margin:0 0 4pt}
+h2{font-size:9.6pt;margin:4pt 0 1pt;padding-top:3pt;break-after:avoid}
+h3{font-size:8.8pt;margin:0;break-after:avoid}
+p,ul{margin:0 0 2pt}
+dl div{grid-template-columns:28mm 1fr;gap:3mm;padding:0}
+.graded{margin-bottom:2pt}
+.graded h3,.graded p{display:inline}
+.graded h3::after{content:' '}
+table{margin:2pt 0 3pt}
+th,td{padding:.5pt 6pt .5pt 0}
+.figures{grid-template-columns:repeat(3,1fr);gap:3pt 6mm}
+.figure{max-width:60mm}
+.note{font-size:6.9pt;line-height:1.2;margin-bottom:1.5pt}
 }
 ";
