@@ -2,6 +2,8 @@
 
 use gloo_events::EventListener;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 /// The hash as it stands, with its "#".
 #[must_use]
@@ -28,14 +30,14 @@ pub fn reload() {
     let _ = window().location().reload();
 }
 
-/// Puts the keyboard and the screen reader at the title of the new screen.
+/// Puts the keyboard and the screen reader at the title of the new screen, unless something on it is in use already.
 pub fn to_title() {
     request_animation_frame(|| {
-        if let Ok(Some(title)) = document().query_selector("h1[tabindex]") {
-            use wasm_bindgen::JsCast;
-            if let Some(title) = title.dyn_ref::<web_sys::HtmlElement>() {
-                let _ = title.focus();
-            }
+        let document = document();
+        let in_use = document.active_element().is_some_and(|element| element.tag_name() != "BODY");
+        let Ok(Some(title)) = document.query_selector("h1[tabindex]") else { return };
+        if let (false, Some(title)) = (in_use, title.dyn_ref::<HtmlElement>()) {
+            let _ = title.focus();
         }
     });
 }

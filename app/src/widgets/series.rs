@@ -121,7 +121,7 @@ fn Pad(
                 class:big=index == 0
                 data-test=format!("{}-{}", pad.id, choice.id)
                 disabled=move || !open()
-                aria-label=format!("{}: {}", pad.label, choice.label)
+                aria-label=format!("{}: {} {}", pad.label, choice.label, choice.hint)
                 on:click=move |_| see(choice.id)
             >
                 {choice.label}

@@ -55,7 +55,7 @@ static MARKS: &[MarkChoice] = &[
     MarkChoice { choice: hinted("past", "past", "and back"), shape: Shape::Arrow },
 ];
 
-static ALSO: &[Choice] = &[choice("late", "late start"), choice("second", "more than one correction")];
+static ALSO: &[Choice] = &[choice("late", "late start"), choice("second", "second correction")];
 
 /// One jump every 1.5 s lies in the middle of the 1 to 2 s at which targets are usually alternated (from memory): a jump
 /// of 20° with its start and one correction is over in about half a second, which leaves a second to see and to tap.
