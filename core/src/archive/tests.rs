@@ -115,7 +115,10 @@ fn files_are_refused_each_for_its_own_reason() {
         (String::new(), ArchiveError::Empty),
         (" \n".into(), ArchiveError::Empty),
         ("PK\u{3}\u{4}".into(), ArchiveError::NotJson { byte: 1 }),
-        (whole.replace("\"people\"", "people"), ArchiveError::NotJson { byte: whole.find("\"people\"").expect("there") + 1 }),
+        (
+            whole.replace("\"people\"", "people"),
+            ArchiveError::NotJson { byte: whole.find("\"people\"").expect("there") + 1 },
+        ),
         (whole[..200].into(), ArchiveError::Truncated { byte: 200 }),
         ("[1, 2]".into(), ArchiveError::Foreign),
         (r#"{"resourceType":"Bundle"}"#.into(), ArchiveError::Foreign),
