@@ -1,7 +1,7 @@
 //! The archive form: the only shape in which people and visits are stored, handed over and taken in.
 //!
 //! It is JSON, meant to be read by people too. Version 1 is frozen: files written today open for ever, and what a
-//! newer program adds to a file is kept to the letter and written back (see [`Unread`](crate::capture::visit::Unread)).
+//! newer program adds to a file is kept to the letter and written back (see [`Unread`]).
 //!
 //! ```json
 //! {

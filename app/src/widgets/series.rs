@@ -125,6 +125,7 @@ fn Pad(
                 on:click=move |_| see(choice.id)
             >
                 {choice.label}
+                " "
                 {hint}
             </button>
         }

@@ -31,7 +31,7 @@ pub enum ArchiveError {
     },
     /// A part of it cannot be true.
     Broken {
-        /// Where, as a path: "visits[0].records[3].started".
+        /// Where, as a path: `visits[0].records[3].started`.
         place: String,
         /// What is wrong there.
         fault: Fault,

@@ -12,7 +12,7 @@ pub static ITEMS: &[Choice] = &[
     choice("fogginess", "Fogginess"),
 ];
 
-/// The form; slots are "symptoms.before" and "symptoms.<task id>".
+/// The form; slots are `symptoms.before` and `symptoms.` with the id of a task.
 pub static FORM: Form = Form {
     id: "symptoms",
     fields: &[asked("now", "How strong is each, right now? 0 is none, 10 the worst.", Kind::Ratings(ITEMS))],
