@@ -1,6 +1,7 @@
 //! Drives the built site in Chromium, Firefox and WebKit, the way a person would: real taps, real keys, a server that
 //! is really stopped. Each spec gets a browser with fresh data and a server of its own.
 
+mod bench;
 mod browser;
 mod command;
 mod engine;
@@ -44,6 +45,9 @@ struct Arguments {
     /// Try out the harness itself on a page of its own, in place of the built site.
     #[arg(long)]
     harness: bool,
+    /// Times the sites below this folder in place of running specs; `cargo site bench` builds them.
+    #[arg(long, value_name = "DIR")]
+    bench: Option<PathBuf>,
     /// How many browsers run at the same time.
     #[arg(long, default_value_t = 2)]
     jobs: usize,
@@ -52,6 +56,15 @@ struct Arguments {
 #[tokio::main(flavor = "current_thread")]
 async fn main() -> ExitCode {
     let arguments = Arguments::parse();
+    if let Some(folder) = &arguments.bench {
+        return match bench::run(folder).await {
+            Ok(()) => ExitCode::SUCCESS,
+            Err(error) => {
+                eprintln!("error: {error:#}");
+                ExitCode::FAILURE
+            }
+        };
+    }
     let (list, dist) =
         if arguments.harness { (specs::HARNESS, specs::TINY.into()) } else { (specs::SITE, arguments.dist) };
     let specs: Vec<_> = arguments

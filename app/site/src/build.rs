@@ -22,11 +22,15 @@ pub struct BuildOptions {
     pub debug: bool,
     /// The folder to write; relative paths start at the workspace root.
     pub out: PathBuf,
+    /// The package that is the app.
+    pub package: String,
+    /// The folder of files that are copied as they are.
+    pub public: PathBuf,
 }
 
 impl Default for BuildOptions {
     fn default() -> Self {
-        Self { debug: false, out: PathBuf::from("dist") }
+        Self { debug: false, out: "dist".into(), package: "sidelight-app".into(), public: "public".into() }
     }
 }
 
@@ -48,13 +52,13 @@ pub fn build(options: &BuildOptions) -> Result<Site> {
     let started = Instant::now();
     let profile = if options.debug { "debug" } else { "release" };
     println!("Building the app for WebAssembly ({profile}).");
-    let module = compile::app(&workspace, options.debug)?;
+    let module = compile::app(&workspace, &options.package, options.debug)?;
 
     println!("Making the JavaScript bindings.");
     let bindings = bind::bindings(&module, options.debug)?;
     leak::refuse(&bindings.wasm, &workspace)?;
 
-    let public = folder::read(&workspace.root.join("public"))?;
+    let public = folder::read(&workspace.root.join(&options.public))?;
     let bundle = bundle::bundle(bindings, public)?;
     folder::write(&dir, &bundle)?;
 

@@ -4,6 +4,7 @@
 //! - [`serve`]: the local server, also used by the end-to-end tests.
 //! - [`check`]: everything the continuous integration runs.
 
+pub mod bench;
 pub mod build;
 pub mod check;
 pub mod serve;

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 
 use anyhow::{Context as _, Result, bail};
 use lexopt::prelude::{Long, Value, ValueExt as _};
+use sidelight_site::bench::bench;
 use sidelight_site::build::{BuildOptions, build};
 use sidelight_site::check::{CheckOptions, check};
 use sidelight_site::serve::{self, ServeOptions};
@@ -14,6 +15,7 @@ Usage: cargo site <command>
 
   build [--debug] [--out DIR]                  build the site into a folder (dist)
   serve [--port N] [--debug] [--no-build]      build, then serve on 127.0.0.1 (port 8180)
+  bench                                        sizes and times as ratios, each beside a reference
   check [--allow-missing] [--only STEP,..] [--skip STEP,..]
                                                run everything the continuous integration runs
 ";
@@ -38,6 +40,7 @@ fn run() -> Result<ExitCode> {
         Some("build") => build_command(arguments),
         Some("serve") => serve_command(arguments),
         Some("check") => check_command(arguments),
+        Some("bench") => bench().map(|()| ExitCode::SUCCESS),
         _ => bail!("there is no command {}; run `cargo site` for the list", command.display()),
     }
 }

@@ -17,12 +17,12 @@ pub struct PrivateFolder {
 }
 
 /// Compiles the app and gives the path of the module, before bindings are made.
-pub fn app(workspace: &Workspace, debug: bool) -> Result<PathBuf> {
+pub fn app(workspace: &Workspace, package: &str, debug: bool) -> Result<PathBuf> {
     ensure_target()?;
     let mut command = cargo();
     command
         .current_dir(&workspace.root)
-        .args(["build", "--package", "sidelight-app", "--target", TARGET])
+        .args(["build", "--package", package, "--target", TARGET])
         .arg("--message-format=json-render-diagnostics")
         .env("CARGO_ENCODED_RUSTFLAGS", rust_flags(workspace))
         .stdout(Stdio::piped());
@@ -33,8 +33,8 @@ pub fn app(workspace: &Workspace, debug: bool) -> Result<PathBuf> {
     if !output.status.success() {
         bail!("the app did not compile; the messages above say where");
     }
-    executable(&String::from_utf8_lossy(&output.stdout), "sidelight-app")
-        .context("cargo built the app but named no module; is sidelight-app still a binary?")
+    executable(&String::from_utf8_lossy(&output.stdout), package)
+        .with_context(|| format!("cargo built the app but named no module; is {package} still a binary?"))
 }
 
 /// Adds the WebAssembly target when the toolchain lacks it.

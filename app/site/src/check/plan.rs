@@ -10,7 +10,7 @@ use crate::build::{BuildOptions, build};
 use crate::workspace::{Workspace, cargo, ensure_component};
 
 /// Everything but the app, which compiles to WebAssembly only.
-const NATIVE: [&str; 3] = ["--workspace", "--exclude", "sidelight-app"];
+const NATIVE: [&str; 5] = ["--workspace", "--exclude", "sidelight-app", "--exclude", "sidelight-empty"];
 const DENY_WARNINGS: [&str; 3] = ["--", "-D", "warnings"];
 
 /// An engine of the end-to-end tests and what it needs.
