@@ -31,13 +31,12 @@ async fn starts(folder: &Path) -> Result<()> {
         let browser = Browser::start(Engine::Chromium, PHONE, &site.url()).await?;
         let page = browser.page()?;
         page.open("").await?;
-        page.wait_until(
-            "the service worker to control the page",
-            "!!navigator.serviceWorker.controller && navigator.serviceWorker.controller.state === 'activated'",
-        )
-        .await
-        .or_else(|error| if name == "app" { Err(error) } else { Ok(()) })?;
         if name == "app" {
+            page.wait_until(
+                "the service worker to control the page",
+                "navigator.serviceWorker.controller?.state === 'activated'",
+            )
+            .await?;
             page.tap("empty").await?;
         } else {
             register(&page).await?;
@@ -53,6 +52,12 @@ async fn starts(folder: &Path) -> Result<()> {
             page.client().goto("about:blank").await?;
             page.open("").await?;
             page.wait_until("the first tap", "typeof window.firstTap === 'number'").await?;
+            // A tap that nothing answered would only time the markup.
+            page.wait_until(
+                "an answer to the tap",
+                "location.hash === '#/who' || document.body.innerText.trim() === '1'",
+            )
+            .await?;
             times.push(page.value("window.firstTap").await?.as_f64().context("no time of the first tap")?);
         }
     }
@@ -90,7 +95,7 @@ async fn writes(folder: &Path) -> Result<()> {
     let figures = page.run(WRITES).await?;
     let figure = |name: &str| figures[name].as_f64().with_context(|| format!("no figure {name}: {figures}"));
     let (app, bare, count) = (figure("app")?, figure("bare")?, figure("count")?);
-    ensure!(count >= 40.0, "only {count} writes were timed");
+    ensure!(count >= 50.0, "only {count} writes were timed");
     println!(
         "write app/bare: {app:.2} ms / {bare:.2} ms = {:.2} (aim 1.3: {}), {count} taps",
         app / bare,
@@ -150,7 +155,8 @@ const WRITES: &str = "
         IDBObjectStore.prototype.put = function (value, ...rest) {
             if (this.transaction.db.name === 'sidelight') {
                 bytes = value;
-                this.transaction.addEventListener('complete', () => written && written(performance.now()));
+                const strict = this.transaction.durability === 'strict';
+                this.transaction.addEventListener('complete', () => written && written(strict ? null : performance.now()));
             }
             return realPut.call(this, value, ...rest);
         };
@@ -162,16 +168,19 @@ const WRITES: &str = "
         });
         const pad = document.querySelector('[data-test=right-on]');
         const app = [], bare = [];
-        for (let turn = 0; turn < 50; turn++) {
+        for (let turn = 0; turn < 60; turn++) {
             const end = new Promise(done => { written = done; });
             const start = performance.now();
             pad.click();
-            app.push(await end - start);
+            const ended = await end;
+            // Every few seconds a flush to the disk falls in between; it is no tap.
+            if (ended !== null) app.push(ended - start);
             written = null;
             await new Promise(done => setTimeout(done, 30));
             const from = performance.now();
-            const transaction = bench.transaction('draft', 'readwrite');
+            const transaction = bench.transaction('draft', 'readwrite', { durability: 'relaxed' });
             realPut.call(transaction.objectStore('draft'), bytes, 'visit');
+            transaction.commit();
             await new Promise((done, failed) => { transaction.oncomplete = done; transaction.onabort = failed; });
             bare.push(performance.now() - from);
             await new Promise(done => setTimeout(done, 30));

@@ -68,7 +68,9 @@ fn download(folder: &Path) -> Result<usize> {
     let mut total = 0;
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
-        let counted = path.extension().is_some_and(|ending| ["wasm", "js", "css", "html"].iter().any(|e| ending == *e));
+        // The worker is fetched by the browser on its own, after the page works.
+        let counted = path.extension().is_some_and(|ending| ["wasm", "js", "css", "html"].iter().any(|e| ending == *e))
+            && path.file_name().is_some_and(|name| name != "sw.js");
         if counted {
             total += compressed(&fs::read(&path)?)?;
         }

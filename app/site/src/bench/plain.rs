@@ -16,6 +16,9 @@ document.body.append(button);
 
 /// Copies `from` to `to`, with the boot script replaced and nothing loaded ahead, and mends the worker's list.
 pub fn write(from: &Path, to: &Path) -> Result<()> {
+    if to.exists() {
+        fs::remove_dir_all(to)?;
+    }
     fs::create_dir_all(to)?;
     let mut worker = fs::read_to_string(from.join("sw.js"))?;
     for entry in fs::read_dir(from)? {

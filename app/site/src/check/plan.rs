@@ -38,8 +38,8 @@ pub fn steps(workspace: &Workspace) -> Result<Vec<Step>> {
         step("clippy-wasm", "lints of the app, warnings denied", |context| {
             ensure_component("clippy")?;
             ensure_target()?;
-            let app = ["clippy", "--package", "sidelight-app", "--target", TARGET, "--all-targets"];
-            in_workspace(context, &[&app, &DENY_WARNINGS])
+            let apps = ["--package", "sidelight-app", "--package", "sidelight-empty", "--package", "sidelight-timing"];
+            in_workspace(context, &[&["clippy"], &apps, &["--target", TARGET, "--all-targets"], &DENY_WARNINGS])
         }),
         step("test", "native tests and the examples in the documentation", |context| {
             in_workspace(context, &[&["test"], &NATIVE])
