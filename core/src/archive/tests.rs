@@ -128,7 +128,7 @@ fn files_are_refused_each_for_its_own_reason() {
         (whole.replace("\"version\": 1,", ""), broken("version", Fault::Missing)),
         (whole.replace("\"value\":10", "\"value\":11"), ratings_broken(Fault::Impossible)),
         (whole.replace("\"value\":10", "\"value\":-1"), ratings_broken(Fault::WrongKind)),
-        (whole.replace("8.3", "1e999"), broken("visits[0].records[0].answers.number.number", Fault::WrongKind)),
+        (whole.replace("8.3", "1e999"), broken("visits[0].records[0].answers.number.number", Fault::Impossible)),
         (whole.replace("\"saccade\"", "\"pursuit\""), broken("visits[0].records[2].slot", Fault::Twice)),
         (whole.replace("\"not_done\"", "\"normal\""), broken("visits[0].records[1].state", Fault::Impossible)),
         (
