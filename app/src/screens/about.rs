@@ -16,7 +16,7 @@ pub fn About() -> impl IntoView {
     view! {
         <main class="screen" data-screen="about">
             <Head title="Ranges, sources, cautions".to_string() back=("Back to the start", back) />
-            <div class="body document">
+            <div class="body document" tabindex="0">
                 <p>{NOT_A_DIAGNOSIS}" Local rules and licensed practice go first. A normal eye examination never shows that nothing is wrong."</p>
                 {task::ALL.iter().map(|task| view! { <TaskHelp task /> }).collect_view()}
                 <p class="note">{PROGRAM}" · MIT licence · nothing is sent anywhere after installation"</p>

@@ -24,7 +24,7 @@ pub fn Findings(step: Step) -> impl IntoView {
     view! {
         <main class="screen" data-screen="findings">
             <StepHead step />
-            <div class="body document">
+            <div class="body document" tabindex="0">
                 <p class="soft" data-test="done-line">{move || line.get()}</p>
                 {move || page().map(|document| view! { <DocumentView document fold=true /> })}
             </div>

@@ -20,7 +20,7 @@ pub fn FirstRun() -> impl IntoView {
     };
     view! {
         <main class="screen first" data-screen="first-run">
-            <div class="body">
+            <div class="body" tabindex="0">
                 <img src="icon.svg" alt="" width="72" height="72" class="mark" />
                 <h1 tabindex="-1" data-test="title">"Sidelight"</h1>
                 <p class="lead">"Examine eye movements at the bedside, at school or on the sideline, with one free hand and no network."</p>
