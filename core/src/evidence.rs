@@ -53,12 +53,15 @@ pub struct BaseRate {
 }
 
 impl BaseRate {
-    /// "21 to 32 in 100 healthy people".
+    /// "21 to 32 in 100"; "up to 15 in 100" where only the highest share is known.
     #[must_use]
     pub fn share(&self) -> String {
         let low = number(self.low_percent);
         if (self.low_percent - self.high_percent).abs() < f64::EPSILON {
             return format!("{low} in 100");
+        }
+        if self.low_percent == 0.0 {
+            return format!("up to {} in 100", number(self.high_percent));
         }
         format!("{low} to {} in 100", number(self.high_percent))
     }

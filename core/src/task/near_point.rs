@@ -17,9 +17,9 @@ use crate::vergence;
 use drawing::drawing;
 pub use evidence::CHANGE_LIMITS;
 use evidence::{
-    ADLER, ADULT, ADULT_RATES, AJREZO, CHILD, CHILD_RATES, DRAWING_BACK, ERNST, GROWN, HASHEMI, HAYES, HEICK,
-    LONG_TERM, MAPLES, MARUSIC, MASHHAD, MCGINNIS, OLDER, OLDER_SPREAD, PHILLIPS, RECOVERY, SCHEIMAN, STUDENTS, TEEN,
-    TEEN_RATES, TEHRAN,
+    ADLER, ADULT, ADULT_RATES, AJREZO, ANY_AGE_RATES, CHILD, CHILD_RATES, DRAWING_BACK, ERNST, GROWN, HASHEMI, HAYES,
+    HEICK, LONG_TERM, MAPLES, MARUSIC, MASHHAD, MCGINNIS, OLDER, OLDER_SPREAD, PHILLIPS, RECOVERY, SCHEIMAN, STUDENTS,
+    TEEN, TEEN_RATES, TEHRAN,
 };
 
 /// The task.
@@ -132,6 +132,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     reading.findings.extend(recovery(&trials, years));
     reading.findings.extend(angle(record, &trials));
     reading.findings.extend(first_to_let_go(&trials));
+    reading.findings.extend(measured(record));
     reading
 }
 
@@ -275,20 +276,11 @@ fn break_point(record: &Record, trials: &[Seen], years: Option<u8>) -> Finding {
     finding.value = Some(Value { number: mean, unit: "cm", interval: None });
     (finding.grade, finding.norm) = (grade, Some(norm));
     finding.healthy = healthy(years).iter().collect();
-    if trials.len() > 1 {
-        let words: Vec<String> = trials.iter().map(Seen::words).collect();
-        finding.details.push(format!("In order: {}.", words.join(", ")));
-    }
+    let soft = soften(&mut finding, trials, single);
+    let first = [in_order(trials, &broke, single), soft, by_age(&mut finding, years)];
+    let first: Vec<String> = first.into_iter().flatten().collect();
+    finding.details.extend((!first.is_empty()).then(|| first.join(" ")));
     finding.details.extend(left_out(trials));
-    if single > 0 {
-        finding
-            .details
-            .push("The mean leaves the trials out that stayed single, so the true mean is nearer.".to_string());
-    }
-    soften(&mut finding, trials, single);
-    if years.is_none() {
-        finding.details.push("Age not recorded: read against both 6 cm for children and 5 cm for adults.".to_string());
-    }
     if finding.grade != Grade::WithinRange {
         surveys(&mut finding, years);
     }
@@ -298,14 +290,56 @@ fn break_point(record: &Record, trials: &[Seen], years: Option<u8>) -> Finding {
     finding
 }
 
+/// The trials as they came, or that there was one only.
+fn in_order(trials: &[Seen], broke: &[f64], single: usize) -> Option<String> {
+    if trials.len() > 1 {
+        let words: Vec<String> = trials.iter().map(Seen::words).collect();
+        return Some(format!("In order: {}.", words.join(", ")));
+    }
+    match (broke, single) {
+        ([only], 0) if !settled_by_one(*only) => Some("One trial only: two more can change the picture.".to_string()),
+        _ => None,
+    }
+}
+
+/// What a reader must know of the limit at this age, before the number is believed.
+fn by_age(finding: &mut Finding, years: Option<u8>) -> Option<String> {
+    if finding.grade == Grade::WithinRange {
+        return None;
+    }
+    match years {
+        None => {
+            finding.sources.extend([&HAYES, &SCHEIMAN]);
+            Some(
+                "Age not known: the limit is 6 cm for children (Hayes et al. 1998) and 5 cm for adults (Scheiman et al. \
+                 2003); healthy people over 60 lie farther out."
+                    .to_string(),
+            )
+        }
+        Some(years) if years >= OLDER => {
+            finding.sources.extend([&TEHRAN, &MASHHAD]);
+            Some(
+                "The limit was not set for this age; healthy people over 60 average 7.8 cm (Tehran 2021), beyond 70 years \
+                 13.1 cm (Mashhad)."
+                    .to_string(),
+            )
+        }
+        Some(_) => None,
+    }
+}
+
 /// Takes an "outside" back to "near the limit" where the way of measuring alone can have put it there.
-fn soften(finding: &mut Finding, trials: &[Seen], single: usize) {
+fn soften(finding: &mut Finding, trials: &[Seen], single: usize) -> Option<String> {
     let ends: Vec<bool> = trials.iter().filter(|t| t.broke().is_some()).filter_map(|t| t.blurred).collect();
     let blurred = ends.iter().filter(|blurred| **blurred).count();
     let farther = "blur comes about 4.1 cm farther out than double vision (20 healthy adults, McGinnis et al. 2019)";
+    let mut said = Vec::new();
+    if single > 0 {
+        said.push("The mean leaves out the trials that stayed single, so the true mean is nearer.".to_string());
+    }
     if blurred > 0 {
         finding.sources.push(&MCGINNIS);
-        finding.details.push(if blurred == ends.len() {
+        said.push(if blurred == ends.len() {
             format!("The end point was blur, but the range is for double vision: {farther}.")
         } else {
             format!("End points are mixed, {blurred} of {} blurred, and {farther}.", ends.len())
@@ -314,41 +348,52 @@ fn soften(finding: &mut Finding, trials: &[Seen], single: usize) {
     if finding.grade == Grade::OutsideRange && (single > 0 || (blurred > 0 && blurred == ends.len())) {
         finding.grade = Grade::NearLimit;
     }
+    (!said.is_empty()).then(|| said.join(" "))
 }
 
 fn surveys(finding: &mut Finding, years: Option<u8>) {
+    // That tiredness, attention and glasses move it is common practice.
+    finding.details.push(
+        "It decides nothing alone; tiredness, wandering attention and missing reading glasses move it.".to_string(),
+    );
     let (averages, sources): (&str, &[&'static Citation]) = match years {
         Some(years) if years >= OLDER => (
-            "Healthy people over 60 average 7.8 cm in one survey (Tehran 2021), beyond 70 years 13.1 cm in another \
-             (Mashhad); up to 18.2 cm, mean plus two standard deviations there, does not count as outside here",
-            &[&TEHRAN, &MASHHAD],
+            "Up to 18.2 cm, mean plus two standard deviations in the Mashhad survey, does not count as outside.",
+            &[&MASHHAD],
         ),
-        Some(years) if years < GROWN => (
-            "Surveys of healthy children disagree, with averages from 1.9 cm (Ajrezo et al. 2016) to 8.1 cm (Hashemi et al.)",
+        Some(years) if (TEEN..GROWN).contains(&years) => (
+            "The range comes from younger schoolchildren; averages of healthy children run from 1.9 cm (Ajrezo et al. \
+             2016) to 8.1 cm (Hashemi et al.).",
             &[&AJREZO, &HASHEMI],
         ),
-        Some(_) | None => (
-            "Surveys of healthy adults average 5.9 cm (Phillips & Tierney 2015) to 7.3 cm, beyond 30 years 9.5 cm \
-             (1,357 students in Iran)",
+        Some(years) if years < GROWN => (
+            "Averages of healthy children run from 1.9 cm (Ajrezo et al. 2016) to 8.1 cm (Hashemi et al.).",
+            &[&AJREZO, &HASHEMI],
+        ),
+        Some(_) => (
+            "Averages of healthy adults run from 5.9 cm (Phillips & Tierney 2015) to 9.5 cm beyond 30 years (1,357 \
+             students in Iran).",
             &[&PHILLIPS, &STUDENTS],
         ),
+        None => (
+            "Averages of healthy people run from 1.9 cm in children (Ajrezo et al. 2016) to 13.1 cm beyond 70 years \
+             (Mashhad).",
+            &[&AJREZO, &MASHHAD],
+        ),
     };
-    // That tiredness, attention and glasses move it is common practice.
-    finding.details.push(format!(
-        "{averages}. It decides nothing alone; tiredness, wandering attention and missing reading glasses move it too."
-    ));
+    finding.details.push(averages.to_string());
     finding.sources.extend(sources);
 }
 
 fn few_trials(finding: &mut Finding, broke: &[f64], single: usize) {
     let said = match (broke, single) {
         ([only], 0) if settled_by_one(*only) => {
-            "One trial only: at 3 cm or nearer, or 7 cm or farther, the first lay within 2 cm of the mean of three in \
-             99.6 % of 380 concussed people (Ernst et al. 2020)."
+            "At 3 cm or nearer, or 7 cm or farther, the first trial lay within 2 cm of the mean of three in 99.6 % (380 \
+             concussed people, Ernst et al. 2020)."
         }
-        ([_], 0) => "One trial only: between 3 and 7 cm two more can change the picture (Ernst et al. 2020).",
+        ([_], 0) => "Between 3 and 7 cm the first of three trials does not settle it (Ernst et al. 2020).",
         ([_, _], 0) => {
-            "Two trials: their mean fell on the same side of 5 cm as the mean of three in 379 of 380 concussed people \
+            "The mean of two trials fell on the same side of 5 cm as the mean of three in 379 of 380 concussed people \
              (Ernst et al. 2020)."
         }
         _ => return,
@@ -396,12 +441,17 @@ fn method(finding: &mut Finding, record: &Record, trials: &[Seen]) {
         finding.details.push(says.to_string());
         finding.sources.push(source);
     }
-    let known = [("zero", ZERO), ("approach", APPROACH), ("target", TARGETS)];
-    let known: Vec<String> =
-        known.iter().filter_map(|(key, choices)| Some(label(choices, noted(key)?).to_lowercase())).collect();
-    if !known.is_empty() {
-        finding.details.push(format!("Measured so: {}.", known.join(", ")));
-    }
+}
+
+/// How it was measured, so that it can be measured so again.
+fn measured(record: &Record) -> Option<Finding> {
+    let known = [("zero", "ruler from the ", ZERO), ("approach", "", APPROACH), ("target", "", TARGETS)];
+    let known = known.iter().filter_map(|(key, lead, choices)| {
+        Some(format!("{lead}{}", label(choices, record.answers.one(key)?).to_lowercase()))
+    });
+    let known: Vec<String> = known.collect();
+    let headline = format!("Measured so: {}", known.join(", "));
+    (!known.is_empty()).then(|| Finding::new(TASK.id, "method", Place::Both, headline))
 }
 
 fn change_limits(finding: &mut Finding) {
@@ -411,9 +461,9 @@ fn change_limits(finding: &mut Finding) {
     let limits: Vec<String> = CHANGE_LIMITS.iter().map(limit).collect();
     let surest = CHANGE_LIMITS.iter().map(|limit| limit.value).fold(0.0, f64::max);
     finding.details.push(format!(
-        "Limits of error for a later comparison disagree: {}. Call a change certain only from {} cm on.",
-        limits.join(", "),
-        number(surest)
+        "Call a later change certain only from {} cm on: published limits of error are {}.",
+        number(surest),
+        limits.join(", ")
     ));
     finding.sources.extend(CHANGE_LIMITS.iter().map(|limit| limit.source));
 }
@@ -457,22 +507,21 @@ fn drawing_back(trials: &[Seen]) -> Option<Finding> {
         return Some(finding);
     }
     finding.norm = Some(&DRAWING_BACK);
-    let (within, beyond) = ("2 cm within one session, Ernst et al. 2020", "2.5 cm over 90 days, Scheiman et al. 2025");
+    let errors = "2 cm in one session, Ernst et al. 2020; 2.5 cm over 90 days, Scheiman et al. 2025";
     // Between the two published limits of error the answer depends on the study.
     let (grade, said) = match back {
-        back if back <= 2.0 => (Grade::WithinRange, format!("No more than measurement error ({within}; {beyond}).")),
-        back if back <= 2.5 => {
-            (Grade::NearLimit, format!("Between the two published limits of error ({within}; {beyond})."))
-        }
-        _ => (Grade::OutsideRange, format!("More than measurement error ({within}; {beyond}).")),
+        back if back <= 2.0 => (Grade::WithinRange, format!("No more than measurement error ({errors}).")),
+        back if back <= 2.5 => (Grade::NearLimit, format!("Between two published limits of error ({errors}).")),
+        _ => (Grade::OutsideRange, format!("More than measurement error ({errors}).")),
     };
     finding.grade = grade;
-    finding.details.push(said);
-    if grade != Grade::WithinRange {
+    if grade == Grade::WithinRange {
+        finding.details.push(said);
+    } else {
+        finding.details.push(format!("{said} How many centimetres mean tiring is not published."));
         finding.sources.push(&MAPLES);
         finding.details.push(
-            "How many centimetres mean tiring is not published; in schoolchildren drawing back over three trials was \
-             real but judged unimportant (Maples & Hoenes 2007)."
+            "In schoolchildren drawing back over three trials was real but judged unimportant (Maples & Hoenes 2007)."
                 .to_string(),
         );
     }
@@ -520,18 +569,20 @@ fn angle(record: &Record, trials: &[Seen]) -> Option<Finding> {
     let mean = mean(&broke)?;
     let behind = vergence::CENTRES_BEHIND_SPECTACLES;
     let at = vergence::convergence(Millimetres(pupils), Centimetres(mean), behind)?;
-    let headline = format!("The eyes turned {:.1}° toward each other at the near point", at.angle.0);
-    let mut finding = Finding::new(TASK.id, "angle", Place::Both, headline);
-    finding.value = Some(Value { number: at.angle.0, unit: "°", interval: None });
+    let rough = if record.answers.one("zero") == Some("spectacles") { "" } else { "about " };
     let prism = match at.prism {
-        Some(prism) => format!("{:.1} prism dioptres as 100 times the tangent", prism.0),
+        Some(prism) => format!("{:.1} prism dioptres (100 times the tangent)", prism.0),
         None => "no number of prism dioptres, since a right angle has no tangent".to_string(),
     };
-    finding.details.push(format!(
-        "True angle, 2 atan(PD / 2D), for {} between the pupils; {prism}, {:.1} by the customary ratio 100 PD / D.",
-        PUPILLARY_DISTANCE.show(pupils),
-        at.ratio.0
-    ));
+    let headline = format!(
+        "Eyes turned {rough}{:.1}° toward each other at the near point: {prism}, {:.1} by the ratio 100 PD / D",
+        at.angle.0, at.ratio.0
+    );
+    let mut finding = Finding::new(TASK.id, "angle", Place::Both, headline);
+    finding.value = Some(Value { number: at.angle.0, unit: "°", interval: None });
+    finding
+        .details
+        .push(format!("True angle, 2 atan(PD / 2D), for {} between the pupils.", PUPILLARY_DISTANCE.show(pupils)));
     let zero = match record.answers.one("zero") {
         Some("spectacles") => "the ruler's zero, the spectacle plane",
         Some(_) => "the ruler's zero, which was not the spectacle plane, so the angle is rough",
@@ -567,7 +618,8 @@ fn healthy(years: Option<u8>) -> &'static [BaseRate] {
         Some(years) if years >= OLDER => &[],
         Some(years) if years >= GROWN => &ADULT_RATES,
         Some(years) if years < TEEN => &CHILD_RATES,
-        Some(_) | None => &TEEN_RATES,
+        Some(_) => &TEEN_RATES,
+        None => &ANY_AGE_RATES,
     }
 }
 

@@ -57,7 +57,7 @@ const TEENS: BaseRate = BaseRate {
     rule: "a near point of 5 cm or more",
     low_percent: 21.0,
     high_percent: 32.0,
-    population: "78 high-school athletes, three sessions",
+    population: "78 athletes, three sessions",
     source: &HIGH_SCHOOL,
 };
 const BOYS: BaseRate = BaseRate {
@@ -70,22 +70,24 @@ const BOYS: BaseRate = BaseRate {
 /// Published as "at least 85 % of every grade broke at 6 cm or nearer", so this is the most in any grade.
 const PUPILS: BaseRate = BaseRate {
     rule: "a near point beyond 6 cm",
-    low_percent: 15.0,
+    low_percent: 0.0,
     high_percent: 15.0,
-    population: "the highest share in any grade of 297 schoolchildren, kindergarten to grade 6",
+    population: "297 schoolchildren, kindergarten to grade 6",
     source: &HAYES,
 };
 /// The share for the near point alone is not in the abstract; it cannot be more than this.
 const STUDENT_ATHLETES: BaseRate = BaseRate {
-    rule: "a near point of 5 cm or more, or a symptom rated 2 or more",
+    rule: "a near point of 5 cm or more, or a symptom sum of 2 or more",
     low_percent: 11.0,
     high_percent: 11.0,
-    population: "263 college athletes, mean age 19.9 years",
+    population: "263 college athletes",
     source: &KONTOS,
 };
 pub(super) static CHILD_RATES: [BaseRate; 2] = [PUPILS, BOYS];
 pub(super) static TEEN_RATES: [BaseRate; 2] = [TEENS, BOYS];
 pub(super) static ADULT_RATES: [BaseRate; 1] = [STUDENT_ATHLETES];
+/// For an age that is not known.
+pub(super) static ANY_AGE_RATES: [BaseRate; 2] = [TEENS, STUDENT_ATHLETES];
 static RATES_BY_RULE: [BaseRate; 3] = [PUPILS, TEENS, BOYS];
 
 /// Standard error of a near point in centimetres: limits of agreement of ±2.5 cm over 90 days (Scheiman et al. 2025)

@@ -145,6 +145,19 @@ fn the_limit_goes_by_age() {
 }
 
 #[test]
+fn what_a_reader_must_know_of_the_limit_comes_first() {
+    let first = |years: Option<u8>, cm: f64| {
+        let reading = read_with(years, broke(&[cm; 3]), State::Done, &[]);
+        finding(&reading, "break").details[0].clone()
+    };
+    assert!(first(None, 9.0).contains("Age not known: the limit is 6 cm for children (Hayes et al. 1998) and 5 cm"));
+    assert!(first(Some(67), 9.0).contains("healthy people over 60 average 7.8 cm (Tehran 2021)"));
+    assert_eq!(first(None, 4.0), "In order: 4.0 cm, 4.0 cm, 4.0 cm.");
+    let one = read(20, broke(&[5.5]));
+    assert_eq!(finding(&one, "break").details[0], "One trial only: two more can change the picture.");
+}
+
+#[test]
 fn every_age_has_its_rates_or_averages() {
     for years in 0..=110 {
         let reading = read(years, broke(&[40.0, 40.0, 40.0]));
@@ -274,13 +287,18 @@ fn the_angle_needs_the_pupillary_distance_and_names_its_convention() {
     let details = [("pd", number(63.0)), ("zero", one("spectacles"))];
     let reading = read_with(Some(30), broke(&[5.0, 5.0, 5.0]), State::Done, &details);
     let angle = finding(&reading, "angle");
-    assert_eq!(angle.headline, "The eyes turned 44.5° toward each other at the near point");
-    says(angle, "63 mm between the pupils; 98.3 prism dioptres as 100 times the tangent, 81.8 by the customary ratio");
+    assert_eq!(
+        angle.headline,
+        "Eyes turned 44.5° toward each other at the near point: 98.3 prism dioptres (100 times the tangent), 81.8 by \
+         the ratio 100 PD / D"
+    );
+    says(angle, "63 mm between the pupils");
     says(angle, "2.7 cm behind the ruler's zero, the spectacle plane.");
     let unknown = read(30, broke(&[5.0, 5.0, 5.0]));
     assert!(unknown.findings.iter().all(|finding| finding.key != "near_point.angle"));
     let wide = read_with(Some(30), broke(&[1.0, 1.0]), State::Done, &[("pd", number(80.0))]);
-    says(finding(&wide, "angle"), "a right angle has no tangent");
+    assert!(finding(&wide, "angle").headline.starts_with("Eyes turned about 94.5°"));
+    assert!(finding(&wide, "angle").headline.contains("a right angle has no tangent"));
     says(finding(&wide, "angle"), "so the angle is rough");
 }
 
@@ -295,7 +313,11 @@ fn the_way_of_measuring_is_told() {
     says(near, "Read from the outer corner of the eye");
     says(near, "At 5 cm a second");
     says(near, "A penlight reads farther out");
-    says(near, "Measured so: outer corner of the eye, about 5 cm a second, light.");
+    assert_eq!(
+        finding(&told, "method").headline,
+        "Measured so: ruler from the outer corner of the eye, about 5 cm a second, light"
+    );
+    assert!(bare.findings.iter().all(|finding| finding.key != "near_point.method"));
     assert!(near.details.iter().all(|said| !said.contains("Not noted")));
 }
 
