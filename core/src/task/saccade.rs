@@ -115,9 +115,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     let uneven = reading.comparisons.iter().find_map(|comparison| uneven(comparison, &reading.findings));
     reading.findings.extend(uneven);
     reading.findings.extend(order(&seen));
-    if let (Some(told), Some(first)) = (paced(series), reading.findings.first_mut()) {
-        first.details.push(told);
-    }
+    reading.findings.extend(paced(series));
     reading
 }
 
@@ -220,6 +218,7 @@ fn landing(jumps: &Jumps, ordinary: &Ordinary) -> Finding {
     finding.grade = if on.n() < COMPARABLE { Grade::NoRange } else { Grade::WithinRange };
     finding.headline = format!("Jumps {to}: {} on target", of(on));
     finding.value = value_of(on);
+    let gravest_share = gravest.as_ref().map(|rule| rule.1);
     if let Some((grade, share, norm, headline)) = gravest {
         finding.grade = grade;
         finding.headline = format!("{headline}: {}", of(share));
@@ -227,7 +226,8 @@ fn landing(jumps: &Jumps, ordinary: &Ordinary) -> Finding {
         finding.norm = Some(norm);
         finding.sources = vec![norm.source];
     }
-    finding.details.push(counts(jumps));
+    let graded = gravest_share.unwrap_or(on);
+    finding.details.push(counts(jumps, graded));
     finding.details.extend(meaning(&finding, short, ordinary));
     if finding.grade >= Grade::NearLimit {
         finding.details.push(NO_SIDE.to_string());
@@ -241,13 +241,12 @@ fn landing(jumps: &Jumps, ordinary: &Ordinary) -> Finding {
 
 const NO_SIDE: &str = "Which way jumps go wrong never tells on which side a cause lies: published cases go both ways.";
 
-/// "4 on target, 5 short, 1 past; on target 95 % interval 17 to 69 in 100; late start in 2."
-fn counts(jumps: &Jumps) -> String {
+/// "95 % interval 17 to 69 in 100; 2 on target, 4 short, 4 past; late start in 2." The interval is that of the share the
+/// headline tells.
+fn counts(jumps: &Jumps, told: Proportion) -> String {
     let of_kind = |landing| jumps.landed(landing).events();
     let (on, short, past) = (of_kind(Landing::On), of_kind(Landing::Short), of_kind(Landing::Past));
-    let mut said = format!("{on} on target, {short} short, {past} past");
-    let interval = interval_words(jumps.landed(Landing::On));
-    said.push_str(&format!("; on target: {interval}"));
+    let mut said = format!("{}; {on} on target, {short} short, {past} past", interval_words(told));
     let late = jumps.share(|jump| jump.late).events();
     if late > 0 {
         said.push_str(&format!("; late start in {late}, for which no published limit by eye was found"));
@@ -269,16 +268,15 @@ fn meaning(finding: &Finding, short: Proportion, ordinary: &Ordinary) -> Vec<Str
     if std::ptr::eq(norm, &SHORT) {
         let mut said = vec![
             "Short by about a tenth with one jump on is ordinary (Prablanc et al. 1978), but on target is the most \
-             frequent landing (Hopf et al. 2018); “in most jumps” is common practice."
+             frequent landing (Hopf et al. 2018)."
                 .to_string(),
         ];
         said.extend(ordinary.shorter());
         return said;
     }
     vec![
-        "Healthy eyes reach the target at once or with one correction (Strupp et al. 2011); “in most jumps of one \
-         direction” is common practice. How often healthy people show it by eye is not published; tiredness, alcohol, \
-         sedatives and haste do it too."
+        "Healthy eyes reach the target at once or with one correction (Strupp et al. 2011); tiredness, alcohol, \
+         sedatives and haste make them miss too."
             .to_string(),
     ]
 }
@@ -342,10 +340,8 @@ fn uneven(comparison: &Comparison, so_far: &[Finding]) -> Option<Finding> {
     let mut finding = Finding::new(TASK.id, "right_left", Place::Toward(worse), headline);
     finding.grade = Grade::NearLimit;
     finding.value = side_by_side::difference_of(comparison);
-    finding.details = vec![
-        comparison.says.clone(),
-        "No published limit was found for a difference by direction; p up to 0.05 is common practice.".to_string(),
-    ];
+    // p up to 0.05 is common practice.
+    finding.details = vec![format!("{} No limit is published.", comparison.says)];
     finding.sources = vec![&side_by_side::MID_P, &side_by_side::NEWCOMBE];
     let said = so_far.iter().any(|other| other.details.iter().any(|detail| detail == NO_SIDE));
     if !said {
@@ -366,20 +362,21 @@ fn order(seen: &[Jumps; 2]) -> Option<Finding> {
     finding.grade = if tires { Grade::NearLimit } else { Grade::WithinRange };
     finding.details = vec![side_by_side::order_words(&halves, "jumps not on target")];
     if tires {
-        finding.details.push("No published limit was found; wandering attention does the same.".to_string());
+        finding.details[0].push_str(" No limit is published; wandering attention does the same.");
     }
     finding.sources = vec![&side_by_side::MID_P];
     Some(finding)
 }
 
 /// Says what a beat took for granted.
-fn paced(series: &Series) -> Option<String> {
+fn paced(series: &Series) -> Option<Finding> {
     let assumed = series.taps.iter().filter(|tap| tap.made == Made::Paced).count();
     let bpm = series.runs.iter().find_map(|run| run.bpm);
     let pace = bpm.map_or_else(String::new, |bpm| format!(", {} a minute", number(bpm)));
-    (assumed > 0).then(|| {
-        format!("Called by the beat{pace}: {assumed} jumps count as on target because nothing else was tapped.")
-    })
+    let all = series.taps.len();
+    let headline =
+        format!("Jumps called by a beat{pace}: {assumed} of {all} count as on target because nothing was tapped");
+    (assumed > 0).then(|| Finding::new(TASK.id, "paced", Place::Both, headline))
 }
 
 /// The median time between taps, when it is too short for jumps that were watched one by one.
