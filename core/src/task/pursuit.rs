@@ -116,12 +116,14 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
         let rule = Rule { years: context.years(), hurried: matches!(speed, Some("faster" | "uneven")) };
         let found = |followed: &Followed| followed.any().then(|| finding(followed, &rule));
         reading.findings.extend(seen.iter().filter_map(found));
-        // Said once, with the first direction that stands out.
-        if let Some(first) = reading.findings.iter_mut().find(|finding| finding.grade >= Grade::NearLimit) {
+        // Said in full once, with the first direction that stands out.
+        let mut outstanding = reading.findings.iter_mut().filter(|finding| finding.grade >= Grade::NearLimit);
+        if let Some(first) = outstanding.next() {
             caution(first, &rule);
         }
+        outstanding.for_each(|finding| finding.details.insert(0, "No limit is published.".to_string()));
         reading.findings.extend(right_left(&seen[0], &seen[1]));
-        reading.findings.extend(tiring(&seen, &rule));
+        reading.findings.extend(tiring(&seen));
         reading.figures.push(drawing::compass(&seen, &rule));
     }
     reading.findings.extend(head(record, context.years()));
@@ -296,6 +298,9 @@ fn finding(followed: &Followed, rule: &Rule) -> Finding {
         finding.details.push(format!("Up and down is less smooth than side to side in health{up} (Ke et al. 2013)."));
         finding.sources.push(&KE);
     }
+    if followed.cells().any(|(_, cell)| cell.from.is_some()) {
+        finding.details.push("Breaking only after a while may be tiring; looking away looks the same.".to_string());
+    }
     if backwards(followed) {
         finding.details.push("Worse slow than fast is unusual: look again, attention may have slipped.".to_string());
     }
@@ -304,22 +309,23 @@ fn finding(followed: &Followed, rule: &Rule) -> Finding {
 
 /// What the grades rest on, how sure they are, and what else does the same.
 fn caution(finding: &mut Finding, rule: &Rule) {
-    finding.details.push(
-        "Catch-ups by eye have no published limit; as ordinary count smooth when slow and a few when fast (common \
-         practice; Schalén 1980 recorded jumps in healthy adults at every speed)."
-            .to_string(),
+    let (slow, fast) = (rule.ordinary(Speed::Slow).words(), rule.ordinary(Speed::Fast).words());
+    let mut first = format!(
+        "No limit is published; {slow} when slow and {fast} when fast count as ordinary here (common practice). \
+         Recordings of healthy adults show catch-ups at every speed (Schalén 1980)."
     );
     if rule.young() {
-        finding.details.push("Many healthy children follow so until 6 or 7 years (Gilligan et al. 1981).".to_string());
+        first.push_str(" Many healthy children do not follow smoothly before 6 or 7 years (Gilligan et al. 1981).");
         finding.sources.push(&GILLIGAN);
-    } else if rule.years.is_some_and(|years| years <= GROWN) {
+    }
+    finding.details.insert(0, first);
+    if !rule.young() && rule.years.is_some_and(|years| years <= GROWN) {
         let grows = "Following still improves up to the late teens (Accardo et al. 1995; Ego et al. 2013).";
         finding.details.push(grows.to_string());
         finding.sources.extend([&ACCARDO, &EGO]);
     }
     finding.details.push(
-        "Three raters of films agreed only fairly (King et al. 2024), so compare within one examiner; tiredness, \
-         alcohol, sedatives and poor attention do the same."
+        "Tiredness, alcohol, sedatives and poor attention do the same; examiners agree only fairly (King et al. 2024)."
             .to_string(),
     );
     finding.sources.push(&KING);
@@ -345,15 +351,13 @@ fn right_left(right: &Followed, left: &Followed) -> Option<Finding> {
     let both = steps.len() == 2 && steps.iter().all(|step| *step != 0);
     let large = most.max(-least) > 1;
     finding.grade = if both || large { Grade::NearLimit } else { Grade::NoRange };
-    let told = [right, left].map(|followed| format!("{} {}", followed.direction.phrase(), followed.words()));
+    // Sign test: two differences of one sign have p = 2 / 2² = 0.5, one has 1.
     finding.details = vec![
-        format!("Seen: {}.", told.join("; ")),
-        // Sign test: two differences of one sign have p = 2 / 2² = 0.5, one has 1.
-        "Two grades to a side are too few for a test (the smallest possible p is 0.5), so this is set down as seen. No \
-         published limit was found; a difference at both speeds, or of two steps, counts here (common practice)."
+        "Told as seen: two grades to a side are too few for a test (the smallest possible p is 0.5), and no limit is \
+         published."
             .to_string(),
+        "A difference at both speeds, or of two steps, counts here (common practice).".to_string(),
     ];
-    finding.sources = vec![&KING];
     Some(finding)
 }
 
@@ -371,23 +375,16 @@ fn mixed() -> Finding {
     finding
 }
 
-/// Where following broke only after some cycles.
-fn tiring(seen: &[Followed; 4], rule: &Rule) -> Option<Finding> {
+/// Where following broke only after some cycles. It has no grade of its own: the direction it was seen in is graded with
+/// the same tap, and one tap must not count twice.
+fn tiring(seen: &[Followed; 4]) -> Option<Finding> {
     let breaks = seen.iter().flat_map(|followed| followed.cells().map(move |(speed, cell)| (followed, speed, cell)));
     let breaks: Vec<_> = breaks.filter(|(_, _, cell)| cell.from.is_some()).collect();
     let first = breaks.iter().filter_map(|(_, _, cell)| cell.from).min()?;
-    let headline = format!("Following breaks from the {} time on", ordinal(first));
-    let mut finding = Finding::new(TASK.id, "tiring", Place::Both, headline);
-    let beyond = |(_, speed, cell): &(_, Speed, Cell)| rule.grade(*speed, cell.quality) >= Grade::NearLimit;
-    finding.grade = if breaks.iter().any(beyond) { Grade::NearLimit } else { Grade::NoRange };
-    let told = breaks
-        .iter()
-        .map(|(followed, speed, cell)| format!("{} {}: {}", followed.direction.phrase(), speed.word(), cell.words()));
-    finding.details = vec![
-        format!("Seen {}.", told.collect::<Vec<_>>().join("; ")),
-        "It may be tiring; looking away and losing interest look the same. No published limit was found.".to_string(),
-    ];
-    Some(finding)
+    let told = breaks.iter().map(|(followed, speed, _)| format!("{}, {}", followed.direction.phrase(), speed.word()));
+    let told = told.collect::<Vec<_>>().join("; ");
+    let headline = format!("Following breaks from the {} time on ({told})", ordinal(first));
+    Some(Finding::new(TASK.id, "tiring", Place::Both, headline))
 }
 
 /// What the head did.
@@ -405,8 +402,8 @@ fn head(record: &Record, years: Option<u8>) -> Option<Finding> {
     Some(finding)
 }
 
-const HEAD_HIDES: &str = "A moving head can hide what the eyes cannot do: look again with the head held. No published \
-                          limit was found (common practice).";
+const HEAD_HIDES: &str = "A moving head can hide what the eyes cannot do: look again with the head held. No limit is \
+                          published (common practice).";
 
 fn gaps(seen: &[Followed; 4], record: &Record) -> Vec<Gap> {
     let gap = |what: String| Gap { slot: TASK.id.to_string(), what, why: Why::NotRecorded };

@@ -113,7 +113,7 @@ fn worse_to_one_side_is_set_down_without_a_p() {
     let finding = found(&reading, "right_left");
     assert_eq!(finding.headline, "Following to the left is worse than to the right");
     assert_eq!((finding.grade, finding.place), (Grade::NearLimit, Place::Toward(Direction::Left)));
-    assert!(finding.details[1].contains("the smallest possible p is 0.5"));
+    assert!(finding.details[0].contains("the smallest possible p is 0.5"));
     assert!(reading.comparisons.is_empty());
     // The figure quoted: two differences of one sign.
     let test = crate::statistics::exact::sign_test(&[1.0, 2.0]).expect("two differences");
@@ -133,8 +133,12 @@ fn one_step_at_one_speed_is_recorded_and_contradictions_name_no_side() {
 fn breaking_after_some_cycles_is_told_with_its_cycle() {
     let reading = read_with(["ss", "fm", "ss", "ss"], 30, |record| from_cycle(record, "left", "fast", 3));
     let finding = found(&reading, "tiring");
-    assert_eq!((finding.headline.as_str(), finding.grade), ("Following breaks from the 3rd time on", Grade::NearLimit));
-    assert!(finding.details[0].contains("to the left fast: many catch-ups from the 3rd time on"));
+    let headline = "Following breaks from the 3rd time on (to the left, fast)";
+    assert_eq!((finding.headline.as_str(), finding.grade), (headline, Grade::NoRange));
+    let left = found(&reading, "left");
+    assert_eq!(left.grade, Grade::NearLimit, "the tap is graded once, with its direction");
+    assert!(left.headline.ends_with("fast many catch-ups from the 3rd time on"));
+    assert!(left.details.iter().any(|detail| detail.contains("may be tiring")));
     // From the start, or noted on a smooth cell, is no breaking.
     let reading = read_with(["ss", "fm", "ss", "ss"], 30, |record| {
         from_cycle(record, "left", "fast", 1);
@@ -186,7 +190,9 @@ fn a_helping_head_is_near_the_limit_only_from_seven_years_on() {
 #[test]
 fn young_children_get_the_caution_beside_what_stands_out() {
     let reading = read_grades(["cc", "ss", "ss", "ss"], 5);
-    assert!(found(&reading, "right").details.iter().any(|detail| detail.contains("Gilligan et al. 1981")));
+    let said = &found(&reading, "right").details[0];
+    assert!(said.contains("few catch-ups when slow and many catch-ups when fast count as ordinary here"), "{said}");
+    assert!(said.contains("Gilligan et al. 1981"), "{said}");
     assert_eq!(TASK.cautions[0].below_age, Some(YOUNG));
 }
 
