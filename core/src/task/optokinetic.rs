@@ -134,9 +134,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     let told = seen.iter().zip(counted).filter(|(_, counted)| *counted);
     reading.findings.extend(told.map(|(stripes, _)| misses(stripes)));
     if counted.contains(&true) {
-        if let Some(first) = reading.findings.first_mut() {
-            how(record).tell(first);
-        }
+        reading.findings.extend(how(record));
         if !seen.iter().any(Stripes::too_fast) {
             reading.figures.push(drawing::shares(&seen));
             reading.comparisons.push(comparison(&seen));
@@ -241,12 +239,9 @@ fn misses(stripes: &Stripes) -> Finding {
     finding.details.push(format!("Missed: {}.{}", interval_words(share), pace_words(stripes)));
     if finding.grade >= Grade::NearLimit {
         finding.details.push(
-            "No bedside limit was validated; more than half missed is common practice. Poor attention, poor sight \
-             without glasses, tiredness, alcohol and sedatives do the same."
-                .to_string(),
+            "Poor attention, poor sight without glasses, tiredness, alcohol and sedatives do the same.".to_string(),
         );
     }
-    finding.sources = vec![&HALE];
     finding
 }
 
@@ -278,34 +273,34 @@ impl Said {
 }
 
 /// With what it was done, and what that tests.
-fn how(record: &Record) -> Said {
+fn how(record: &Record) -> Option<Finding> {
     let known = |key: &str, quantity: &Quantity| record.answers.number(key).and_then(|v| quantity.check(v).ok());
     let (width, speed) = (known("width", &WIDTH), known("speed", &SPEED));
     let stimulus = record.answers.one("stimulus");
     let parts = [
-        stimulus.map(|id| format!("a {}", label(STIMULI, id))),
-        width.map(|width| format!("stripes {} wide", WIDTH.show(width))),
+        stimulus.map(|id| format!("on a {}", label(STIMULI, id))),
+        width.map(|width| format!("{} wide", WIDTH.show(width))),
         speed.map(|speed| SPEED.show(speed)),
         record.answers.one("instruction").map(|id| format!("told {}", label(INSTRUCTIONS, id))),
     ];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
-    let with = if parts.is_empty() { String::new() } else { format!("Done with {}. ", parts.join(", ")) };
-    let mut said = Said {
-        details: vec![format!(
-            "{with}A tape, drum or small screen tests following and jumping back, not the full-field reflex (review by \
-             Hale)."
-        )],
-        sources: Vec::new(),
-    };
+    if parts.is_empty() {
+        return None;
+    }
+    let mut finding = Finding::new(TASK.id, "method", Place::Both, format!("Stripes {}", parts.join(", ")));
+    let tests =
+        "A tape, drum or small screen tests following and jumping back, not the full-field reflex (review by Hale).";
+    finding.details.push(tests.to_string());
+    finding.sources.push(&HALE);
     let pairs = width.zip(speed).map(|(width, speed)| speed / (2.0 * width));
     if let Some(pairs) = pairs.filter(|pairs| *pairs >= FLASHING && stimulus == Some("screen")) {
-        said.details.push(format!(
-            "{pairs:.1} stripe pairs a second on a screen reach the limit for flashing, {FLASHING:.0} a second (Harding \
-             et al. 2005): use wider or slower stripes."
+        finding.headline.push_str(&format!(
+            "; {pairs:.1} stripe pairs a second reach the limit for flashing, {FLASHING:.0} a second (Harding et al. \
+             2005), so use wider or slower stripes"
         ));
-        said.sources.push(&HARDING);
+        finding.sources.push(&HARDING);
     }
-    said
+    Some(finding)
 }
 
 fn comparison(seen: &[Stripes; 2]) -> Comparison {
@@ -319,17 +314,19 @@ fn uneven_misses(comparison: &Comparison) -> Option<Finding> {
     let mut finding = Finding::new(TASK.id, "right_left", Place::Toward(worse), headline);
     finding.grade = Grade::NearLimit;
     finding.value = side_by_side::difference_of(comparison);
-    finding.details = vec![comparison.says.clone(), EVEN_IN_HEALTH.to_string()];
+    finding.details = vec![format!("{} No limit is published.", comparison.says), EVEN_IN_HEALTH.to_string()];
     finding.sources = vec![&side_by_side::MID_P, &side_by_side::NEWCOMBE, &CONTROLS, &KNAPP];
     Some(finding)
 }
 
 const EVEN_IN_HEALTH: &str = "In recordings healthy people differ by about 10 % between right and left (half of 27 by 4 to \
-                              15 %). No limit for the bedside was validated.";
+                              15 %).";
 
-/// Misses and rates that point the same way are one finding: a missed stripe is one fewer taken up.
+/// Misses and rates that point the same way are one finding: a missed stripe is one fewer taken up. For the same reason
+/// uneven misses leave nothing to say of rates that merely cannot be told apart.
 fn uneven(misses: Option<Finding>, rates: Option<Finding>) -> Vec<Finding> {
     match (misses, rates) {
+        (Some(misses), Some(rates)) if rates.place == Place::Both => vec![misses],
         (Some(mut misses), Some(rates)) if misses.place == rates.place => {
             misses.details.insert(1, rates.details[0].clone());
             misses.sources.push(&BOTH_WAYS);
@@ -357,7 +354,7 @@ fn rates(seen: &[Stripes; 2]) -> Option<Finding> {
             Place::Toward(slower),
         )
     } else {
-        ("Stripes taken up at like rates to the right and to the left".to_string(), Place::Both)
+        ("No difference in rate between right and left beyond chance".to_string(), Place::Both)
     };
     let mut finding = Finding::new(TASK.id, "rate", place, headline);
     finding.grade = if differ { Grade::NearLimit } else { Grade::WithinRange };
@@ -369,6 +366,7 @@ fn rates(seen: &[Stripes; 2]) -> Option<Finding> {
     );
     finding.details = vec![format!("{seen} {sure}")];
     if differ {
+        finding.details[0].push_str(" No limit is published.");
         finding.details.push(EVEN_IN_HEALTH.to_string());
         finding.details.push("A hand that moved the stripes faster one way does the same.".to_string());
     }
@@ -385,7 +383,7 @@ fn order(seen: &[Stripes; 2]) -> Option<Finding> {
     finding.grade = if tires { Grade::NearLimit } else { Grade::WithinRange };
     finding.details = vec![side_by_side::order_words(&halves, "stripes missed")];
     if tires {
-        finding.details.push("No published limit was found; wandering attention does the same.".to_string());
+        finding.details[0].push_str(" No limit is published; wandering attention does the same.");
     }
     finding.sources = vec![&side_by_side::MID_P];
     Some(finding)
@@ -409,7 +407,7 @@ fn phases(record: &Record) -> Vec<Finding> {
             let mut finding = Finding::new(TASK.id, &what, Place::Toward(toward), headline);
             finding.grade = grade;
             let moving = direction.phrase();
-            finding.details = vec![format!("With stripes moving {moving}. Graded by eye: common practice, no source.")];
+            finding.details = vec![format!("With stripes moving {moving}. No limit is published (common practice).")];
             findings.push(finding);
         }
     }
