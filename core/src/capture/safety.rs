@@ -45,8 +45,8 @@ static PALSY: Citation = Citation {
     link: "pubmed.ncbi.nlm.nih.gov/6830174",
 };
 static DIPLOPIA: Citation = Citation {
-    short: "emergency teaching on diplopia",
-    place: "binocular, recent and persistent double vision is urgent (ACEP Now)",
+    short: "emergency teaching on double vision",
+    place: "with both eyes open, recent and persistent: urgent (ACEP Now)",
     link: "acepnow.com/article/evaluate-diplopia-spot-life-threatening-etiologies/2",
 };
 static MYASTHENIA: Citation = Citation {

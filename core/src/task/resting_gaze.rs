@@ -190,9 +190,7 @@ impl Since {
         match self {
             Since::New => "New.",
             Since::Old => "Long known; ask whether it has changed.",
-            Since::Unknown => {
-                "Not known whether new, so it counts as new; an old photograph or a relative can settle it."
-            }
+            Since::Unknown => "Not known whether new, so it counts as new; an old photograph can settle it.",
             Since::Open => "Whether it is new is not answered yet.",
         }
     }
@@ -265,6 +263,15 @@ impl Sign {
         self
     }
 
+    /// Says what comes before everything else, in the first sentences.
+    fn says_first(mut self, text: &str) -> Sign {
+        match self.finding.details.first_mut() {
+            Some(first) => *first = format!("{text} {first}"),
+            None => self.finding.details.push(text.to_string()),
+        }
+        self
+    }
+
     /// Says since when, and takes what is long known as recorded only.
     fn since(mut self, since: Since) -> Sign {
         if since == Since::Old {
@@ -284,7 +291,7 @@ impl Sign {
     /// Says that no limit is published, where the grade does not rest on a cited sign.
     fn by_common_practice(self) -> Sign {
         match self.finding.grade {
-            Grade::OutsideRange | Grade::NearLimit => self.says("No limit is published; graded as is common practice."),
+            Grade::OutsideRange | Grade::NearLimit => self.says("No limit is published (common practice)."),
             Grade::NoRange | Grade::WithinRange | Grade::Urgent => self,
         }
     }
@@ -355,8 +362,8 @@ fn sideways(case: &Case<'_>, sign: Sign) -> Sign {
     if !case.dizzy() {
         return sign;
     }
-    sign.says(
-        "In someone dizzy: have it examined the same day by someone trained in it. Eyes at rest cannot rule out a stroke.",
+    sign.says_first(
+        "In someone dizzy: have it examined the same day by someone trained in it; eyes at rest cannot rule out a stroke.",
     )
     .cites(&VERTIGO_GUIDELINE)
 }
@@ -522,7 +529,10 @@ fn alignment(case: &Case<'_>) -> Option<Sign> {
         Some("down") => upright("down"),
         Some("in") if place == Place::Both && since != Since::Old => one_way("inward")
             .grade(Grade::NearLimit)
-            .says("A small inward movement of both is ordinary: at near, 0 to 6 prism dioptres outward is expected (Morgan 1944).")
+            .says_first(
+                "A small inward movement of both is ordinary: at near, 0 to 6 prism dioptres outward is expected \
+                 (Morgan 1944).",
+            )
             .cites(&MORGAN)
             .by_common_practice(),
         Some("in") => one_way("inward").by_common_practice(),
