@@ -7,6 +7,7 @@ pub mod limits;
 
 use crate::capture::symptoms::{self, ITEMS};
 use crate::capture::visit::Visit;
+use crate::evidence::Norm;
 use crate::finding::{Finding, Gap, Grade, Place, Value, Why};
 use crate::score;
 use crate::task::Task;
@@ -96,7 +97,7 @@ impl Ratings {
 }
 
 impl Provocation {
-    /// The rises over all tasks added up; `None` when no task has one.
+    /// The rises over the tasks that are tests of the published screen added up; `None` when none of them has one.
     #[must_use]
     pub fn overall(&self) -> Option<i32> {
         overall(&self.after)
@@ -131,8 +132,14 @@ fn provoked(before: Option<&Ratings>, after: &[After], age: Option<u8>) -> Optio
     let brought_on: Vec<&After> = reached.iter().copied().filter(|a| a.change.is_none_or(|c| c > 0)).collect();
     let risen: Vec<&After> = after.iter().filter(|a| a.change.is_some_and(|c| c > 0)).collect();
     let headline = match largest {
-        Some(most @ 1..) => format!("Symptoms rose by {}", up_to(most, &risen)),
-        _ if !brought_on.is_empty() => format!("Symptoms add up to {}", up_to(highest, &brought_on)),
+        Some(most @ 1..) => {
+            let alike = risen.iter().all(|a| a.change == Some(most));
+            format!("Symptoms rose by {}", up_to(most, alike, &risen))
+        }
+        _ if !brought_on.is_empty() => {
+            let alike = brought_on.iter().all(|a| a.ratings.at_least() == highest);
+            format!("Symptoms add up to {}", up_to(highest, alike, &brought_on))
+        }
         Some(_) if !reached.is_empty() => format!("Symptoms add up to {highest} after the tasks, no more than before"),
         Some(_) if highest == 0 => "No symptoms after any rated task".to_string(),
         Some(_) => "Symptoms did not rise with any rated task".to_string(),
@@ -141,18 +148,19 @@ fn provoked(before: Option<&Ratings>, after: &[After], age: Option<u8>) -> Optio
     };
     let mut finding = Finding::new("symptoms", "provoked", Place::Both, headline);
     finding.grade = grade_of_total(after, &reached, &brought_on).max(grade_of_change(after));
-    finding.details.push(both_scorings(before, after, &reached, &brought_on));
+    let counted: Vec<&After> = after.iter().filter(|a| limit_reached(a) || a.change.is_some_and(|c| c > 0)).collect();
+    let scorings = both_scorings(before, after, &reached, &brought_on);
+    let beyond = beyond_the_screen(&counted).map(|said| format!(" {said}")).unwrap_or_default();
+    finding.details.push(format!("{scorings}{beyond}"));
     finding.sources.push(limits::TOTAL.source);
     if largest.is_some() {
         finding.details.push(format!(
-            "Error alone makes 1 with one test and 8 over all ({}); the limit of 3 over all was set for seven tests.",
+            "Error alone makes 1 with one test and 8 over all ({}); the limit over all was set for seven tests.",
             limits::CONSORTIUM.short
         ));
         finding.sources.extend([limits::CHANGE.source, &limits::CONSORTIUM]);
     }
-    let counted: Vec<&After> = after.iter().filter(|a| limit_reached(a) || a.change.is_some_and(|c| c > 0)).collect();
-    finding.details.extend(beyond_the_screen(&counted));
-    if age.is_some_and(limits::no_sample_near) {
+    if age.is_some_and(limits::no_sample_near) && finding.grade >= Grade::NearLimit {
         finding.details.push("No healthy sample near this age was found; the nearest is shown.".to_string());
     }
     finding.norm = Some(if largest.is_some() { &limits::CHANGE } else { &limits::TOTAL });
@@ -172,20 +180,34 @@ fn limit_reached(after: &After) -> bool {
 }
 
 fn grade_of_total(after: &[After], reached: &[&After], brought_on: &[&After]) -> Grade {
-    if let Some(highest) = brought_on.iter().map(|a| a.ratings.at_least()).max() {
-        return score::grade(f64::from(highest), &limits::TOTAL);
+    let each = brought_on.iter().map(|a| a.graded(f64::from(a.ratings.at_least()), &limits::TOTAL));
+    if let Some(worst) = each.max() {
+        return worst;
     }
     let all_rated = after.iter().all(|a| a.ratings.sum().is_some());
     if reached.is_empty() && all_rated { Grade::WithinRange } else { Grade::NoRange }
 }
 
 fn grade_of_change(after: &[After]) -> Grade {
-    let each = after.iter().filter_map(|a| a.change).map(|change| score::grade(f64::from(change), &limits::CHANGE));
+    let each = after.iter().filter_map(|a| Some(a.graded(f64::from(a.change?), &limits::CHANGE)));
     let Some(worst) = each.max() else { return Grade::NoRange };
-    let risen = after.iter().any(|a| a.change.is_some_and(|c| c > 0));
+    let risen = after.iter().any(|a| a.screened() && a.change.is_some_and(|c| c > 0));
     match overall(after) {
         Some(overall) if risen => worst.max(score::grade(f64::from(overall), &limits::OVERALL)),
         Some(_) | None => worst,
+    }
+}
+
+impl After {
+    /// Whether the task is a test of the published screen.
+    fn screened(&self) -> bool {
+        limits::SCREENED.contains(&self.task.id)
+    }
+
+    /// The grade against a cut-off of the screen. After a task the cut-off was not set for, nothing is outside it.
+    fn graded(&self, value: f64, norm: &Norm) -> Grade {
+        let grade = score::grade(value, norm);
+        if self.screened() { grade } else { grade.min(Grade::NearLimit) }
     }
 }
 
@@ -199,36 +221,45 @@ fn both_scorings(before: Option<&Ratings>, after: &[After], reached: &[&After], 
         Some(sum) => format!("{sum} before the tasks"),
         None => "not all rated before the tasks, so they may have been there already".to_string(),
     };
-    let total = format!("By the total (2 or more counts, {}): {highest} at most, {start}.", limits::TOTAL.source.short);
-    let Some((largest, overall)) = after.iter().filter_map(|a| a.change).max().zip(overall(after)) else {
+    let total = format!("Sum: {highest} at most, {start} (2 or more counts; {}).", limits::TOTAL.source.short);
+    let Some(largest) = after.iter().filter_map(|a| a.change).max() else {
         return total;
     };
-    let tasks = match after.iter().filter(|a| a.change.is_some()).count() {
-        1 => "1 task".to_string(),
-        n => format!("{n} tasks"),
+    let tests = after.iter().filter(|a| a.screened() && a.change.is_some()).count();
+    let over_all = match (overall(after), tests) {
+        (Some(overall), 2..) => format!(", {} over the {tests} tasks of that screen", signed(overall)),
+        (Some(_) | None, _) => String::new(),
     };
     format!(
-        "{total} By the change (1 with a task or 3 over all counts, {}): {largest:+} at most, {overall:+} over {tasks}.",
+        "{total} Change: {} at most{over_all} (1 with a task, or 3 over all, counts; {}).",
+        signed(largest),
         limits::CHANGE.source.short
     )
 }
 
+/// "+3", "-1", and "0" without a sign.
+#[must_use]
+pub fn signed(change: i32) -> String {
+    if change == 0 { "0".to_string() } else { format!("{change:+}") }
+}
+
 fn overall(after: &[After]) -> Option<i32> {
-    let changes: Vec<i32> = after.iter().filter_map(|a| a.change).collect();
+    let changes: Vec<i32> = after.iter().filter(|a| a.screened()).filter_map(|a| a.change).collect();
     (!changes.is_empty()).then(|| changes.iter().sum())
 }
 
-/// "4 after jumps", "up to 4 after jumps and stripes".
-fn up_to(most: impl std::fmt::Display, after: &[&After]) -> String {
+/// "4 after jumps", "4 after jumps and stripes" when alike, else "up to 4 after jumps and stripes".
+fn up_to(most: impl std::fmt::Display, alike: bool, after: &[&After]) -> String {
     let titles: Vec<String> = after.iter().map(|a| a.task.title.to_lowercase()).collect();
+    let up_to = if alike { "" } else { "up to " };
     match titles.as_slice() {
-        [start @ .., last] if !start.is_empty() => format!("up to {most} after {} and {last}", start.join(", ")),
+        [start @ .., last] if !start.is_empty() => format!("{up_to}{most} after {} and {last}", start.join(", ")),
         one => format!("{most} after {}", one.concat()),
     }
 }
 
 fn beyond_the_screen(after: &[&After]) -> Option<String> {
-    let other = after.iter().filter(|a| !limits::SCREENED.contains(&a.task.id));
+    let other = after.iter().filter(|a| !a.screened());
     let titles: Vec<String> = other.map(|a| a.task.title.to_lowercase()).collect();
     (!titles.is_empty()).then(|| format!("The cut-offs were not set for {}.", titles.join(" or ")))
 }

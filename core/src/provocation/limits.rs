@@ -100,27 +100,27 @@ pub static OVERALL: Norm = Norm {
 
 static TOTAL_RATES: [BaseRate; 4] = [
     rate(
-        "a symptom sum of 2 or more after a test, or a near point of 5 cm or more",
+        "a sum of 2 or more, or a near point of 5 cm or more",
         (19.1, 19.1), // Anderson et al. 2024
         "110 children of 5 to 12 years",
         &ANDERSON,
     ),
     rate(
-        "a symptom sum of 2 or more after a test, or a near point of 5 cm or more",
+        "a sum of 2 or more, or a near point of 5 cm or more",
         (9.0, 13.0), // Moran et al. 2018
-        "423 youth athletes of 8 to 14 years",
+        "423 athletes of 8 to 14 years",
         &MORAN,
     ),
     rate(
         "a result beyond the screen's cut-offs",
         (2.0, 2.0), // Worts et al. 2018
-        "45 high-school athletes within 5 minutes of practice",
+        "45 athletes within 5 minutes of practice",
         &WORTS,
     ),
     rate(
-        "a symptom sum of 2 or more after a test, or a near point of 5 cm or more",
+        "a sum of 2 or more, or a near point of 5 cm or more",
         (11.0, 11.0), // Kontos et al. 2016
-        "263 college athletes, mean age 19.9 years",
+        "263 college athletes",
         &KONTOS,
     ),
 ];
@@ -130,15 +130,15 @@ static TOTAL_SAMPLES: [Sample; 4] = [sample(5, 12, 110), sample(8, 14, 423), sam
 
 static CHANGE_RATES: [BaseRate; 2] = [
     rate(
-        "a rise of 1 or more with a test, or a near point of 3 cm or more",
+        "a rise of 1 or more, or a near point of 3 cm or more",
         (36.4, 36.4), // Anderson et al. 2024
         "110 children of 5 to 12 years",
         &ANDERSON,
     ),
     rate(
-        "a rise of 2 or more with at least one test",
+        "a rise of 2 or more",
         (21.0, 21.0), // high-school sideline study; 14 in 100 with two tests, 10 in 100 with three
-        "78 high-school athletes in season",
+        "78 athletes in season",
         &HIGH_SCHOOL,
     ),
 ];
@@ -152,8 +152,8 @@ struct Sample {
     people: u16,
 }
 
-/// Rates of total scoring, the sample nearest in age first, the larger one where two are equally near; all of them when the
-/// age is not known.
+/// Rates of total scoring, the sample nearest in age first, the larger one where two are equally near; all of them, the
+/// largest first, when the age is not known.
 #[must_use]
 pub fn total_rates(age: Option<u8>) -> Vec<&'static BaseRate> {
     nearest_first(&TOTAL_RATES, &TOTAL_SAMPLES, age)
@@ -173,8 +173,11 @@ pub fn no_sample_near(age: u8) -> bool {
 
 /// Samples that do not hold the age are left out, but for the nearest.
 fn nearest_first(rates: &'static [BaseRate], samples: &[Sample], age: Option<u8>) -> Vec<&'static BaseRate> {
-    let Some(age) = age else { return rates.iter().collect() };
     let mut order: Vec<(&BaseRate, &Sample)> = rates.iter().zip(samples).collect();
+    let Some(age) = age else {
+        order.sort_by_key(|(_, sample)| std::cmp::Reverse(sample.people));
+        return order.into_iter().map(|(rate, _)| rate).collect();
+    };
     order.sort_by_key(|(_, sample)| (sample.away(age), std::cmp::Reverse(sample.people)));
     let told = order.into_iter().enumerate().filter(|(at, (_, sample))| *at == 0 || sample.away(age) == 0);
     told.map(|(_, (rate, _))| rate).collect()

@@ -59,10 +59,10 @@ fn both_scorings_count_a_rise() {
     assert_eq!(
         provoked.details,
         [
-            "By the total (2 or more counts, Mucha et al. 2014): 5 at most, 1 before the tasks. By the change (1 with a \
-             task or 3 over all counts, Elbin et al. 2022): +4 at most, +4 over 2 tasks.",
-            "Error alone makes 1 with one test and 8 over all (CARE consortium 2021); the limit of 3 over all was set \
-             for seven tests."
+            "Sum: 5 at most, 1 before the tasks (2 or more counts; Mucha et al. 2014). Change: +4 at most, +4 over the 2 \
+             tasks of that screen (1 with a task, or 3 over all, counts; Elbin et al. 2022).",
+            "Error alone makes 1 with one test and 8 over all (CARE consortium 2021); the limit over all was set for \
+             seven tests."
         ]
     );
     let shares: Vec<String> = provoked.healthy.iter().map(|rate| rate.share()).collect();
@@ -96,7 +96,7 @@ fn what_was_there_before_is_not_a_provocation() {
     let provoked = found(&provocation, "symptoms.provoked");
     assert_eq!(provoked.grade, Grade::WithinRange);
     assert_eq!(provoked.headline, "Symptoms add up to 6 after the tasks, no more than before");
-    assert!(provoked.details[0].contains("6 at most, 6 before the first task, so the tasks did not bring it on."));
+    assert!(provoked.details[0].contains("6 at most, 6 before the first task, so the tasks did not bring it on ("));
     assert!(provoked.healthy.is_empty());
 }
 
@@ -130,13 +130,42 @@ fn an_unrated_symptom_is_a_gap_and_never_zero() {
 }
 
 #[test]
-fn a_task_outside_the_published_screen_is_said_so() {
+fn after_a_task_outside_the_published_screen_nothing_is_outside_its_cut_offs() {
     let mut visit = visit();
     rate(&mut visit, symptoms::BEFORE, [0; 4]);
     after(&mut visit, "optokinetic", [0, 3, 0, 0]);
     let provocation = read_at(&visit, Some(16));
-    let said = &found(&provocation, "symptoms.provoked").details;
-    assert!(said.iter().any(|detail| detail == "The cut-offs were not set for stripes."), "{said:?}");
+    let provoked = found(&provocation, "symptoms.provoked");
+    assert_eq!(provoked.grade, Grade::NearLimit);
+    assert!(provoked.details[0].ends_with("The cut-offs were not set for stripes."), "{:?}", provoked.details);
+    assert_eq!(provocation.overall(), None, "no test of the screen was rated");
+    after(&mut visit, "pursuit", [0, 1, 0, 0]);
+    let both = read_at(&visit, Some(16));
+    assert_eq!(both.overall(), Some(1), "the rise after stripes is not added to those of the screen");
+    assert_eq!(found(&both, "symptoms.provoked").grade, Grade::NearLimit);
+}
+
+#[test]
+fn equal_rises_are_told_as_equal() {
+    let mut visit = visit();
+    rate(&mut visit, symptoms::BEFORE, [0; 4]);
+    after(&mut visit, "near_point", [2, 0, 0, 0]);
+    after(&mut visit, "saccade", [2, 0, 0, 0]);
+    let headline = |visit: &Visit| found(&read_at(visit, Some(9)), "symptoms.provoked").headline.clone();
+    assert_eq!(headline(&visit), "Symptoms rose by 2 after near point and jumps");
+    after(&mut visit, "saccade", [3, 0, 0, 0]);
+    assert_eq!(headline(&visit), "Symptoms rose by up to 3 after near point and jumps");
+}
+
+#[test]
+fn of_an_unknown_age_the_largest_sample_is_told_first() {
+    let mut visit = visit();
+    rate(&mut visit, symptoms::BEFORE, [0; 4]);
+    after(&mut visit, "pursuit", [3, 0, 0, 0]);
+    let provocation = read_at(&visit, None);
+    let first: Vec<&str> =
+        found(&provocation, "symptoms.provoked").healthy.iter().take(2).map(|rate| rate.source.short).collect();
+    assert_eq!(first, ["Moran et al. 2018", "Anderson et al. 2024"]);
 }
 
 #[test]

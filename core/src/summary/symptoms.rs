@@ -4,7 +4,7 @@ use super::heading;
 use crate::assess::Assessment;
 use crate::capture::symptoms::ITEMS;
 use crate::document::Block;
-use crate::provocation::{Ratings, limits};
+use crate::provocation::{Ratings, signed};
 
 /// The table; nothing when no symptom was above 0, for then one line says it all.
 pub fn table(assessment: &Assessment) -> Vec<Block> {
@@ -21,12 +21,7 @@ pub fn table(assessment: &Assessment) -> Vec<Block> {
         let change = after.change.map_or("cannot be said".to_string(), signed);
         row(&format!("After {}", after.task.title.to_lowercase()), &after.ratings, Some(change))
     }));
-    let caption = format!(
-        "Each from 0 to 10. Counted as brought on: a sum of 2 or more after a task ({}); a rise of 1 with a task or 3 \
-         over all ({})",
-        limits::TOTAL.source.short,
-        limits::CHANGE.source.short
-    );
+    let caption = "Each from 0 to 10; the change is from before the tasks".to_string();
     vec![heading("Symptoms"), Block::Table { caption, head, rows }]
 }
 
@@ -37,8 +32,4 @@ fn row(when: &str, ratings: &Ratings, change: Option<String>) -> Vec<String> {
     row.push(ratings.sum().map_or_else(unrated, |sum| sum.to_string()));
     row.push(change.unwrap_or_default());
     row
-}
-
-fn signed(change: i32) -> String {
-    if change == 0 { "0".to_string() } else { format!("{change:+}") }
 }
