@@ -32,13 +32,13 @@ pub struct Options<'a> {
 pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Document {
     let mut blocks = vec![head::facts(person, visit, assessment)];
     blocks.extend(emergency::blocks(visit, assessment));
-    blocks.extend(findings::in_brief(assessment));
+    blocks.extend(findings::in_brief(visit, assessment));
+    blocks.extend(caveats(assessment));
     blocks.extend(findings::as_expected(assessment));
     blocks.extend(gaps::blocks(assessment));
     blocks.extend(symptoms::table(assessment));
     blocks.extend(findings::right_against_left(assessment));
     blocks.extend(drawings(assessment));
-    blocks.extend(caveats(assessment));
     blocks.extend(findings::behind(assessment));
     blocks.extend(notes::blocks(visit, assessment, options));
     Document { title: format!("Eye movement examination, {}", long_date(visit.started.date())), blocks }
@@ -48,13 +48,13 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
 #[must_use]
 pub fn findings(visit: &Visit, assessment: &Assessment) -> Document {
     let mut blocks = emergency::blocks(visit, assessment);
-    blocks.extend(findings::standing_out(assessment));
+    blocks.extend(findings::standing_out(visit, assessment));
+    blocks.extend(caveats(assessment));
     blocks.extend(drawings(assessment));
     blocks.extend(findings::right_against_left(assessment));
     blocks.extend(symptoms::table(assessment));
     blocks.extend(findings::as_expected(assessment));
     blocks.extend(gaps::blocks(assessment));
-    blocks.extend(caveats(assessment));
     Document { title: "What stands out".to_string(), blocks }
 }
 

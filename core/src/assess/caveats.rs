@@ -9,7 +9,7 @@ use crate::capture::visit::Visit;
 /// That drugs, alcohol, tiredness and age slow eye movements is from memory of standard teaching. The others name their
 /// source or say common practice.
 static SENTENCES: &[(&str, &str, &str)] = &[
-    ("glasses", "not_worn", "Their glasses for near were not worn: the near point and small targets suffer."),
+    ("glasses", "not_worn", "Their glasses for near were not worn: the near point and small targets can suffer."),
     ("influences", "medicines", "Medicines that slow or sedate: following and jumps can be slow, gaze unsteady."),
     ("influences", "alcohol", "Alcohol or drugs: following can break up and gaze beat on both sides."),
     ("influences", "tired", "Short of sleep or worn out: following, jumps and the near point can all be worse."),
@@ -21,9 +21,13 @@ static SENTENCES: &[(&str, &str, &str)] = &[
         "Hard exercise within half an hour: symptom ratings may settle with rest; rate again later.",
     ),
     // Healthy athletes with treated headache reach the screen's cut-offs more often, odds ratio 4.99 (Rosenblum et al. 2024).
-    ("cautions", "migraine", "Migraine: healthy people treated for headache pass the symptom cut-offs far more often."),
+    (
+        "cautions",
+        "migraine",
+        "Migraine: healthy people treated for headache reach the symptom cut-offs far more often.",
+    ),
     // Common practice.
-    ("cautions", "vertigo", "Vertigo going on now: nystagmus at rest skews following and stripes to one side."),
+    ("cautions", "vertigo", "Vertigo going on now: nystagmus at rest can skew following and stripes to one side."),
     // Common practice.
     ("consent", "refused", "Consent is recorded as not given."),
     ("consent", "emergency", "Consent could not be asked for; recorded in the person's interest."),
@@ -53,13 +57,13 @@ pub fn of(visit: &Visit, years: Option<u8>) -> Vec<Caveat> {
     match years {
         None => caveats.push(Caveat {
             from: "person.born".to_string(),
-            says: "The age is not known: ranges that hold for one age only were not used.".to_string(),
+            says: "The age is not known, so nothing is read against a range for one age alone.".to_string(),
         }),
         // Many children are immature in following until 6 or 7 years: 489 children of 3 to 11 years, Am J Occup Ther
         // 1981;35:249.
         Some(0..=6) => caveats.push(Caveat {
             from: "person.born".to_string(),
-            says: "Under 7 years: following and sustained attention are still maturing, so a poor result means little."
+            says: "Under 7 years: following and sustained attention are still maturing, so a poor result says little."
                 .to_string(),
         }),
         Some(_) => {}

@@ -18,7 +18,13 @@ pub fn blocks(visit: &Visit, assessment: &Assessment) -> Vec<Block> {
     let mut blocks = vec![heading("Emergency")];
     blocks.extend(signs("Emergency sign", &assessment.flags));
     blocks.extend(stops.iter().map(|record| stopped(record, &assessment.flags)));
-    blocks.extend(signs("No record yet of what was done about", &assessment.open_flags));
+    let open = &assessment.open_flags;
+    if !open.is_empty() && *open == assessment.flags {
+        let keys: Vec<&str> = open.iter().map(|flag| flag.id.as_str()).collect();
+        blocks.push(Block::Paragraph(Said::new("There is no record yet of what was done about it.", &keys)));
+    } else {
+        blocks.extend(signs("No record yet of what was done about", open));
+    }
     blocks
 }
 

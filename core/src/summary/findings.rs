@@ -1,44 +1,58 @@
 //! What stands out, what is as expected, and right against left.
 
 use super::heading;
-use super::words::{counted, lower, sentence};
+use super::words::{and, counted, lower, sentence, upper};
 use crate::assess::Assessment;
+use crate::capture::frame;
+use crate::capture::visit::Visit;
 use crate::document::{Block, Said};
-use crate::evidence::{BaseRate, Norm};
+use crate::evidence::{BaseRate, Norm, Status};
 use crate::finding::{Comparison, Finding, Grade};
 use crate::statistics::proportion::Proportion;
 use crate::task::{self, Task};
 
 /// Findings near the limit or beyond, the gravest first.
-pub fn standing_out(assessment: &Assessment) -> Vec<Block> {
+pub fn standing_out(visit: &Visit, assessment: &Assessment) -> Vec<Block> {
     let mut blocks = vec![heading("What stands out")];
     let outside = assessment.outside();
     if outside.is_empty() {
-        let graded = assessment.findings().any(|finding| finding.grade == Grade::WithinRange);
-        let text = match (assessment.stopped, graded) {
-            (true, _) => "The examination was stopped before anything was found outside a published range.",
-            (false, true) => "Nothing that was recorded stands outside its published range.",
-            (false, false) => "Nothing was recorded that has a published range.",
-        };
-        let missing = assessment.tasks.iter().filter(|task| !task.done).count();
-        let missing = match missing {
-            0 => String::new(),
-            n => format!(
-                " {}, so this is not the whole picture.",
-                counted(n, "task was not done", "tasks were not done")
-            ),
-        };
-        blocks.push(Block::Paragraph(Said::new(format!("{text}{missing}"), &["findings"])));
+        blocks.push(Block::Paragraph(Said::new(nothing_outside(visit, assessment), &["findings"])));
     }
-    blocks.extend(outside.into_iter().map(graded));
+    let mut told = Vec::new();
+    blocks.extend(outside.into_iter().map(|finding| graded(finding, &mut told)));
     blocks
 }
 
-/// The first sentences of what stands out, for a reader with one minute: how much, the range, how often in health.
-pub fn in_brief(assessment: &Assessment) -> Vec<Block> {
-    let mut blocks = standing_out(assessment);
+/// That nothing stands out, and what that does not mean.
+fn nothing_outside(visit: &Visit, assessment: &Assessment) -> String {
+    let graded = assessment.findings().any(|finding| finding.grade == Grade::WithinRange);
+    let text = match (assessment.stopped, graded) {
+        (true, true) => "The examination was stopped; nothing recorded before lies outside its range.",
+        (true, false) => "The examination was stopped before anything could be read.",
+        (false, true) => "Nothing that was recorded lies outside its range.",
+        (false, false) => "Nothing was recorded that has a range.",
+    };
+    // A normal eye examination rules out neither a concussion nor a stroke; someone well today need not be told.
+    let meaning = if graded && !assessment.stopped && !frame::is_baseline(visit) {
+        " That rules out neither an injury nor an illness."
+    } else {
+        ""
+    };
+    let missing = match assessment.tasks.iter().filter(|task| !task.done).count() {
+        0 => String::new(),
+        n => format!(" {} not done.", counted(n, "task was", "tasks were")),
+    };
+    format!("{text}{meaning}{missing}")
+}
+
+/// The first sentences of what stands out, for a reader with one minute: how much, the range, how often in health. What
+/// is urgent is told in full, because it says what to do.
+pub fn in_brief(visit: &Visit, assessment: &Assessment) -> Vec<Block> {
+    let mut blocks = standing_out(visit, assessment);
     for block in &mut blocks {
-        if let Block::Graded { details, .. } = block {
+        if let Block::Graded { grade, details, .. } = block
+            && *grade < Grade::Urgent
+        {
             details.truncate(1);
         }
     }
@@ -47,17 +61,17 @@ pub fn in_brief(assessment: &Assessment) -> Vec<Block> {
 
 /// What the brief leaves out: compared with what, how sure, what else it could be.
 pub fn behind(assessment: &Assessment) -> Vec<Block> {
-    let mut blocks = Vec::new();
-    for finding in assessment.outside() {
-        let rest = rest(finding);
+    let (mut blocks, mut told) = (Vec::new(), Vec::new());
+    for finding in assessment.outside().into_iter().filter(|finding| finding.grade < Grade::Urgent) {
+        let rest = rest(finding, &mut told);
         if !rest.is_empty() {
             let said: Vec<&str> = rest.iter().map(|said| said.text.as_str()).collect();
-            let text = format!("{}: {}", finding.headline, said.join(" "));
+            let text = format!("{} {}", sentence(&finding.headline), said.join(" "));
             blocks.push(Block::Note(Said::new(text, &[finding.key.as_str()])));
         }
     }
     if !blocks.is_empty() {
-        blocks.insert(0, heading("Behind what stands out"));
+        blocks.insert(0, heading("More on what stands out"));
     }
     blocks
 }
@@ -97,57 +111,81 @@ pub fn right_against_left(assessment: &Assessment) -> Vec<Block> {
     vec![heading("Right against left"), Block::Table { caption: caption.to_string(), head, rows }]
 }
 
-fn graded(finding: &Finding) -> Block {
-    let mut details = vec![brief(finding)];
-    details.extend(rest(finding));
+fn graded(finding: &Finding, told: &mut Vec<String>) -> Block {
+    let key = finding.key.as_str();
+    let mut details = vec![Said::new(brief(finding), &[key])];
+    details.extend(rest(finding, told));
+    if finding.grade == Grade::Urgent {
+        // What to do comes before how often healthy people show something like it.
+        details.extend(healthy(finding).map(|text| Said::new(text, &[key])));
+    }
     details.retain(|said| !said.text.is_empty());
-    let headline = Said::new(finding.headline.as_str(), &[finding.key.as_str()]);
-    Block::Graded { grade: finding.grade, headline, details }
+    Block::Graded { grade: finding.grade, headline: Said::new(finding.headline.as_str(), &[key]), details }
 }
 
 /// How much, against which range, and how often healthy people show it.
-fn brief(finding: &Finding) -> Said {
+fn brief(finding: &Finding) -> String {
     let first = finding.details.first().map(|text| sentence(text));
-    let told = |short: &str| first.as_ref().is_some_and(|text| text.contains(short));
-    let range = finding.norm.filter(|norm| !told(norm.source.short)).map(range);
-    let rates = first_rates(finding);
-    let healthy = (!rates.is_empty()).then(|| healthy(&rates));
-    let text = [first.clone(), range, healthy].into_iter().flatten().collect::<Vec<_>>().join(" ");
-    Said::new(text, &[finding.key.as_str()])
+    if finding.grade == Grade::Urgent {
+        return first.unwrap_or_default();
+    }
+    let range = shown_norm(finding).map(range);
+    [first, range, healthy(finding)].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
-fn rest(finding: &Finding) -> Vec<Said> {
-    let mut said: Vec<Said> =
-        finding.details.iter().skip(1).map(|text| Said::new(sentence(text), &[finding.key.as_str()])).collect();
+/// The further sentences. What an earlier finding explained in the same words is not explained again.
+fn rest(finding: &Finding, told: &mut Vec<String>) -> Vec<Said> {
+    let mut said: Vec<String> = finding.details.iter().skip(1).map(|text| sentence(text)).collect();
     let first = first_rates(finding);
     let more: Vec<&BaseRate> = finding.healthy.iter().copied().filter(|rate| !first.contains(rate)).take(2).collect();
     if !more.is_empty() {
-        said.push(Said::new(format!("Other samples: {}.", shown(&more)), &[finding.key.as_str()]));
+        said.push(format!("Other samples: {}.", shown(&more, None)));
     }
-    said
+    said.retain(|text| !told.contains(text));
+    told.extend(said.iter().cloned());
+    said.into_iter().map(|text| Said::new(text, &[finding.key.as_str()])).collect()
+}
+
+/// The range, unless the first sentence names its source already.
+fn shown_norm(finding: &Finding) -> Option<&'static Norm> {
+    let told = |norm: &&Norm| finding.details.first().is_some_and(|text| text.contains(norm.source.short));
+    finding.norm.filter(|norm| !told(norm))
 }
 
 /// "Range: at most 6 cm (297 schoolchildren; Hayes et al. 1998)."
 fn range(norm: &Norm) -> String {
+    let range = norm.range();
+    if norm.status == Status::CommonPractice {
+        return format!("Range: {range}, by common practice; how often healthy people lie beyond it is not published.");
+    }
     let remark = norm.status.remark().map(|remark| format!("; {remark}")).unwrap_or_default();
-    format!("Range: {} ({}; {}{remark}).", norm.range(), norm.population, norm.source.short)
+    format!("Range: {range} ({}; {}{remark}).", norm.population, norm.source.short)
 }
 
 /// "Among healthy people 21 to 32 in 100 show a near point of 5 cm or more (78 athletes; ...)."
-fn healthy(rates: &[&BaseRate]) -> String {
-    format!("Among healthy people {}.", shown(rates))
+fn healthy(finding: &Finding) -> Option<String> {
+    let rates = first_rates(finding);
+    (!rates.is_empty()).then(|| format!("Among healthy people {}.", shown(&rates, shown_norm(finding))))
 }
 
-fn shown(rates: &[&BaseRate]) -> String {
-    let told = rates
-        .iter()
-        .map(|rate| format!("{} show {} ({}; {})", rate.share(), rate.rule, rate.population, rate.source.short));
+/// Shares with their rules and samples; of the study the range comes from, only that it is the same.
+fn shown(rates: &[&BaseRate], norm: Option<&Norm>) -> String {
+    let sample = |rate: &BaseRate| {
+        let same = norm.is_some_and(|norm| norm.source.short == rate.source.short);
+        if same { "same study".to_string() } else { format!("{}; {}", rate.population, rate.source.short) }
+    };
+    let told = rates.iter().enumerate().map(|(at, rate)| {
+        let show = if at == 0 { " show" } else { "" };
+        format!("{}{show} {} ({})", rate.share(), rate.rule, sample(rate))
+    });
     told.collect::<Vec<_>>().join(", and ")
 }
 
 fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
     let mut lines: Vec<(&str, Vec<&Finding>)> = Vec::new();
-    for finding in assessment.findings().filter(|finding| finding.grade == grade) {
+    // The symptoms before the tasks stand in the table, when there is one.
+    let in_table = |finding: &Finding| finding.key == "symptoms.before" && assessment.symptoms.any_symptom();
+    for finding in assessment.findings().filter(|finding| finding.grade == grade && !in_table(finding)) {
         match lines.iter_mut().find(|(task, _)| *task == finding.task) {
             Some((_, findings)) => findings.push(finding),
             None => lines.push((finding.task, vec![finding])),
@@ -157,15 +195,35 @@ fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
         let title = task::by_id(id).map_or("Symptoms".to_string(), named);
         let said: Vec<String> = findings.iter().map(|finding| without(id, &finding.headline)).collect();
         let keys: Vec<&str> = findings.iter().map(|finding| finding.key.as_str()).collect();
-        Said::new(format!("{title}: {}.", said.join("; ")), &keys)
+        Said::new(format!("{title}: {}.", merged(&said).join("; ")), &keys)
     };
     lines.into_iter().map(line).collect()
 }
 
-/// "Following (smooth pursuit)": the screen's word, and the field's for a reader who knows it.
+/// Neighbours that say the same of several directions, told once: "to the right and to the left: smooth".
+fn merged(said: &[String]) -> Vec<String> {
+    let mut groups: Vec<(Vec<String>, Option<&str>)> = Vec::new();
+    for text in said {
+        let (what, same) = text.split_once(": ").map_or((text.as_str(), None), |(what, same)| (what, Some(same)));
+        match groups.last_mut() {
+            Some((whats, known)) if same.is_some() && *known == same => whats.push(what.to_string()),
+            _ => groups.push((vec![what.to_string()], same)),
+        }
+    }
+    let told = groups.into_iter().map(|(whats, same)| {
+        let what = and(&whats);
+        same.map_or(what.clone(), |same| format!("{what}: {same}"))
+    });
+    told.collect()
+}
+
+/// "Following (smooth pursuit)": the screen's word, and the field's for a reader who knows it; the field's alone where it
+/// begins with the screen's.
 fn named(task: &Task) -> String {
-    let same = task.term.eq_ignore_ascii_case(task.title);
-    if same { task.title.to_string() } else { format!("{} ({})", task.title, task.term) }
+    if task.term.to_lowercase().starts_with(&task.title.to_lowercase()) {
+        return upper(task.term);
+    }
+    format!("{} ({})", task.title, task.term)
 }
 
 /// The headline in small letters, without the task's title when it begins with it: the line begins with it already.
@@ -183,7 +241,8 @@ fn row(comparison: &Comparison) -> Vec<String> {
     let p = match comparison.p {
         None => "too few".to_string(),
         Some(p) if p < 0.001 => "under 0.001".to_string(),
-        Some(p) => format!("{p:.3}"),
+        Some(p) if p < 0.1 => format!("{p:.3}"),
+        Some(p) => format!("{p:.2}"),
     };
-    vec![super::words::upper(comparison.what), side(comparison.right), side(comparison.left), p]
+    vec![upper(comparison.what), side(comparison.right), side(comparison.left), p]
 }

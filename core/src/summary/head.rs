@@ -10,15 +10,15 @@ use crate::document::{Block, Said, foreign};
 use crate::finding::Grade;
 use crate::routine;
 
-/// The facts at the top.
+/// The facts at the top: who, why, what came out and what was decided before how it was done.
 pub fn facts(person: &Person, visit: &Visit, assessment: &Assessment) -> Block {
     let mut facts = vec![("Person", who(person, assessment.age)), ("Examined", when(visit))];
     facts.extend(reason(visit).map(|said| ("Reason", said)));
-    facts.extend(consent_and_glasses(visit));
     facts.push(("Result", result(visit, assessment)));
     facts.push(("Decision", decided(visit)));
     facts.extend(told(visit).map(|said| ("Told", said)));
     facts.extend(from_decision(visit, "note").map(|text| ("Note", Said::new(text, &["decision.note"]))));
+    facts.extend(consent_and_glasses(visit));
     facts.push(("Sides", Said::new("Right and left are the person's own.", &[])));
     Block::Facts(facts.into_iter().map(|(name, said)| (name.to_string(), said)).collect())
 }
@@ -86,7 +86,7 @@ fn consent_and_glasses(visit: &Visit) -> Vec<(&'static str, Said)> {
     let medicines = from_frame(visit, "medicines");
     facts.extend(medicines.map(|text| ("Medicines", Said::new(text, &["frame.medicines"]))));
     let cautions = from_frame(visit, "cautions").filter(|_| frame_ticked(visit, "cautions"));
-    facts.extend(cautions.map(|text| ("Cautions", Said::new(text, &["frame.cautions"]))));
+    facts.extend(cautions.map(|text| ("Cautions", Said::new(upper(&text), &["frame.cautions"]))));
     facts
 }
 
@@ -102,7 +102,9 @@ fn result(visit: &Visit, assessment: &Assessment) -> Said {
     if count(Grade::WithinRange) > 0 && assessment.outside().is_empty() {
         parts.push("nothing outside a range".to_string());
     }
-    parts.push(danger_signs(visit, assessment));
+    // A danger sign comes first; that there was none comes last.
+    let at = if assessment.flags.is_empty() { parts.len() } else { 0 };
+    parts.insert(at, danger_signs(visit, assessment));
     Said::new(parts.join("; "), &["findings", "safety"])
 }
 
@@ -138,6 +140,7 @@ fn decided(visit: &Visit) -> Said {
         from_decision(visit, "retest_on"),
         from_decision(visit, "play").map(|play| match answers_one(visit, "play") {
             Some("no_play") => "no sport or activity in question".to_string(),
+            Some("not_removed") => "not removed from play".to_string(),
             _ => lower(&play),
         }),
     ];

@@ -6,15 +6,16 @@ use crate::assess::Assessment;
 use crate::calendar::long_date;
 use crate::capture::visit::Visit;
 use crate::document::{Block, Said, foreign};
-use crate::evidence::{Citation, Norm};
+use crate::evidence::{Citation, Norm, Status};
 use crate::provocation::limits;
 
 /// The closing blocks.
 pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Vec<Block> {
     let mut blocks = vec![heading("How to read this")];
     blocks.push(Block::Note(Said::new(
-        "Outside the range: beyond a published limit; healthy people are there too, as often as stated. Near the limit: \
-         error or ordinary variation could carry it across, or there is no published limit and it is set down as seen. Not done is never counted as normal. Intervals are 95 %.",
+        "Outside the range: beyond the limit named with it; some healthy people are there too. Near the limit: ordinary \
+         error could carry it across, or no limit is published and it is told as seen. Not done is never counted as \
+         normal. Intervals are 95 %.",
         &[],
     )));
     let norms = norms(assessment);
@@ -49,6 +50,9 @@ fn norms(assessment: &Assessment) -> Vec<&'static Norm> {
 }
 
 fn told(norm: &Norm) -> String {
+    if norm.status == Status::CommonPractice {
+        return format!("{} {} (common practice, no source)", norm.what, norm.range());
+    }
     let remark = norm.status.remark().map(|remark| format!(", {remark}")).unwrap_or_default();
     format!("{} {} ({}{remark})", norm.what, norm.range(), norm.source.short)
 }
@@ -61,7 +65,8 @@ fn sources(assessment: &Assessment, norms: &[&'static Norm]) -> Vec<&'static Cit
         .flat_map(|finding| finding.sources.iter().copied().chain(finding.healthy.iter().map(|rate| rate.source)));
     let of_flags = assessment.flags.iter().map(|flag| flag.source);
     let mut sources: Vec<&'static Citation> = Vec::new();
-    for source in norms.iter().map(|norm| norm.source).chain(of_findings).chain(of_flags) {
+    let published = norms.iter().filter(|norm| norm.status != Status::CommonPractice).map(|norm| norm.source);
+    for source in published.chain(of_findings).chain(of_flags) {
         if sources.iter().all(|known| known.short != source.short) {
             sources.push(source);
         }

@@ -25,7 +25,8 @@ static RATE: BaseRate = BaseRate {
     population: "78 athletes",
     source: &MADE_UP,
 };
-static NORM: Norm = Norm {
+static NORM: Norm = Norm { status: Status::FromMemory, ..NORM_OF_A_STUDY };
+const NORM_OF_A_STUDY: Norm = Norm {
     id: "near_point.test",
     what: "near point",
     unit: "cm",
@@ -34,7 +35,7 @@ static NORM: Norm = Norm {
     ages: None,
     population: "297 children",
     source: &MADE_UP,
-    status: Status::FromMemory,
+    status: Status::Found,
     healthy: &[],
 };
 
@@ -121,16 +122,17 @@ Eye movement examination, 2 March 2026
 Person: R-21, 13 or 14 years (born 2012)
 Examined: 2 March 2026, 15:52 to 15:58; sideline routine
 Reason: Knock to the head or body; minutes ago
-Consent: Given by parent or guardian
-Glasses for near: None needed
 Result: 5 of 5 tasks done; nothing outside a range; all 17 danger signs asked
   for, none present
 Decision: Advice only, removed from play
 Told: The person, parent or guardian
+Consent: Given by parent or guardian
+Glasses for near: None needed
 Sides: Right and left are the person's own.
 
 WHAT STANDS OUT
-Nothing that was recorded stands outside its published range.
+Nothing that was recorded lies outside its range. That rules out neither an
+injury nor an illness.
 
 AS EXPECTED
 - Following (smooth pursuit): smooth in every direction.
@@ -179,27 +181,25 @@ WHAT STANDS OUT
 - Near point draws back [outside the range]
   Breaks at 9.5 cm on average. Range: at most 6 cm (297 children; Invented
   2001; from memory). Among healthy people 21 to 32 in 100 show a near point
-  of 5 cm or more (78 athletes; Invented 2001).
+  of 5 cm or more (same study).
 - Symptoms rose by 3 after near point [outside the range]
-  By the total (2 or more counts, Mucha et al. 2014): 4 at most, 1 before the
-  tasks. By the change (1 with a task or 3 over all counts, Elbin et al.
-  2022): +3 at most, +3 over 1 task. Among healthy people 9 to 13 in 100 show
-  a symptom sum of 2 or more after a test, or a near point of 5 cm or more
-  (423 youth athletes of 8 to 14 years; Moran et al. 2018), and 21 in 100 show
-  a rise of 2 or more with at least one test (78 high-school athletes in
-  season; a high-school sideline study).
+  Sum: 4 at most, 1 before the tasks (2 or more counts; Mucha et al. 2014).
+  Change: +3 at most (1 with a task, or 3 over all, counts; Elbin et al.
+  2022). Among healthy people 9 to 13 in 100 show a sum of 2 or more, or a
+  near point of 5 cm or more (423 athletes of 8 to 14 years; Moran et al.
+  2018), and 21 in 100 a rise of 2 or more (78 athletes in season; a
+  high-school sideline study).
 - Jumps to the left fall short [near the limit]
 
-ALSO RECORDED
-- Symptoms: already there before the tasks: headache 1 (sum 1).
+WHAT ELSE CAN CHANGE THE RESULT TODAY
+- Short of sleep or worn out: following, jumps and the near point can all be
+  worse.
 
 NOT DONE";
     assert!(said.contains(expected), "{said}");
     let table = "\
 SYMPTOMS
-Each from 0 to 10. Counted as brought on: a sum of 2 or more after a task
-(Mucha et al. 2014); a rise of 1 with a task or 3 over all (Elbin et al.
-2022).
+Each from 0 to 10; the change is from before the tasks.
 When              Headache  Dizziness  Nausea  Fogginess  Sum  Change
 Before the tasks  1         0          0       0          1
 After near point  3         1          0       0          4    +3
@@ -209,14 +209,80 @@ After near point  3         1          0       0          4    +3
         said.contains("What                 Right    Left     Exact p\nJumps not on target  1 of 10  6 of 10  0.035")
     );
     let behind = "\
-BEHIND WHAT STANDS OUT
-Symptoms rose by 3 after near point: Error alone makes 1 with one test and 8
-over all (CARE consortium 2021); the limit of 3 over all was set for seven
-tests. Other samples: 2 in 100 show a result beyond the screen's cut-offs (45
-high-school athletes within 5 minutes of practice; Worts et al. 2018).
+MORE ON WHAT STANDS OUT
+Symptoms rose by 3 after near point. Error alone makes 1 with one test and 8
+over all (CARE consortium 2021); the limit over all was set for seven tests.
+Other samples: 2 in 100 show a result beyond the screen's cut-offs (45
+athletes within 5 minutes of practice; Worts et al. 2018).
 ";
     assert!(said.contains(behind), "{said}");
-    assert!(said.contains("- Short of sleep or worn out: following, jumps and the near point can all be\n  worse."));
+}
+
+#[test]
+fn what_is_urgent_is_told_in_full_and_shares_last() {
+    let (person, visit) = (person(), visit());
+    let mut assessment = assess(&person, &visit);
+    with_reading(&mut assessment, "resting_gaze", |reading| {
+        let mut finding = Finding::new("resting_gaze", "nystagmus", Place::Both, "Nystagmus".into());
+        finding.grade = Grade::Urgent;
+        finding.details = vec!["New".into(), "It calls for admission without delay".into()];
+        finding.healthy = vec![&RATE];
+        reading.findings.push(finding);
+    });
+    let said = on_one_line(&written(&person, &visit, &assessment));
+    let told = "New. It calls for admission without delay. Among healthy people 21 to 32 in 100 show";
+    assert!(said.contains(told), "{said}");
+    assert!(!said.contains("MORE ON WHAT STANDS OUT"), "nothing is left to tell: {said}");
+}
+
+#[test]
+fn the_same_is_told_once() {
+    let (person, visit) = (person(), visit());
+    let mut assessment = assess(&person, &visit);
+    with_reading(&mut assessment, "pursuit", |reading| {
+        for (what, grade) in
+            [("to the right", Grade::WithinRange), ("to the left", Grade::WithinRange), ("upward", Grade::NearLimit)]
+        {
+            let mut finding = Finding::new("pursuit", what, Place::Both, format!("Following {what}: smooth"));
+            finding.grade = grade;
+            reading.findings.push(finding);
+        }
+        let mut again = reading.findings[2].clone();
+        again.headline = "Following downward: smooth".into();
+        again.key = "pursuit.downward".into();
+        reading.findings.push(again);
+        for finding in &mut reading.findings[2..] {
+            finding.details = vec!["No limit is published".into(), "Tiredness does the same".into()];
+        }
+    });
+    let said = on_one_line(&written(&person, &visit, &assessment));
+    assert!(said.contains("- Following (smooth pursuit): to the right and to the left: smooth."), "{said}");
+    assert_eq!(said.matches("No limit is published.").count(), 2, "it belongs to each grade: {said}");
+    assert_eq!(said.matches("Tiredness does the same.").count(), 1, "{said}");
+}
+
+#[test]
+fn a_range_of_common_practice_names_no_source_and_a_study_is_named_once() {
+    static HABIT: Norm = Norm { status: Status::CommonPractice, ..NORM_OF_A_STUDY };
+    static STUDY: Norm = NORM_OF_A_STUDY;
+    let (person, visit) = (person(), visit());
+    let said = |norm: &'static Norm, rates: Vec<&'static BaseRate>| {
+        let mut assessment = assess(&person, &visit);
+        with_reading(&mut assessment, "near_point", |reading| {
+            let mut finding = Finding::new("near_point", "break", Place::Both, "Near point far out".into());
+            finding.grade = Grade::OutsideRange;
+            (finding.norm, finding.healthy) = (Some(norm), rates);
+            reading.findings.push(finding);
+        });
+        on_one_line(&written(&person, &visit, &assessment))
+    };
+    let habit = said(&HABIT, vec![]);
+    assert!(habit.contains("Range: at most 6 cm, by common practice; how often healthy people"), "{habit}");
+    assert!(!habit.contains("Invented 2001"), "{habit}");
+    let study = said(&STUDY, vec![&RATE]);
+    let once = "(297 children; Invented 2001). Among healthy people 21 to 32 in 100 show a near point of 5 cm or more \
+                (same study).";
+    assert!(study.contains(once), "{study}");
 }
 
 #[test]
@@ -234,13 +300,13 @@ Stopped at 15:52. What was done: emergency number called, neck held still. The
 examination ended there.
 
 WHAT STANDS OUT
-The examination was stopped before anything was found outside a published
-range. 5 tasks were not done, so this is not the whole picture.
+The examination was stopped before anything could be read. 5 tasks were not
+done.
 
 NOT DONE
 - Not done, stopped at an emergency sign: ";
     assert!(said.contains(expected), "{said}");
-    assert!(said.contains("Result: 0 of 5 tasks done; 1 emergency sign"), "{said}");
+    assert!(said.contains("Result: 1 emergency sign; 0 of 5 tasks done"), "{said}");
 }
 
 #[test]
@@ -267,7 +333,7 @@ fn what_was_not_asked_is_never_told_as_absent() {
     assert!(said.contains("Person: no code or name, age not known"), "{said}");
     assert!(said.contains("Result: 0 of 5 tasks done; danger signs not asked for"), "{said}");
     assert!(said.contains("Decision: Not recorded"), "{said}");
-    assert!(said.contains("Nothing was recorded that has a published range."), "{said}");
+    assert!(said.contains("Nothing was recorded that has a range."), "{said}");
     assert!(!said.contains("none present") && !said.contains("AS EXPECTED"), "{said}");
 }
 
