@@ -36,7 +36,7 @@ figcaption{font-weight:600;margin-bottom:.2rem}
 .ink-paper{color:var(--paper)}
 @media (max-width:34rem){
 main{padding:1rem}
-dl div{grid-template-columns:1fr;gap:0;padding:.2rem 0}
+dl div{grid-template-columns:5.2rem 1fr;gap:.6rem;padding:.15rem 0}
 table{font-size:.78rem}
 th,td{padding-right:.25rem}
 }
@@ -50,8 +50,6 @@ h3{font-size:8.8pt;margin:0;break-after:avoid}
 p,ul{margin:0 0 2pt}
 dl div{grid-template-columns:28mm 1fr;gap:3mm;padding:0}
 .graded{margin-bottom:2pt}
-.graded h3,.graded p{display:inline}
-.graded h3::after{content:' '}
 table{margin:2pt 0 3pt}
 th,td{padding:.5pt 6pt .5pt 0}
 .figures{grid-template-columns:repeat(3,1fr);gap:3pt 6mm}
