@@ -134,7 +134,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     let told = seen.iter().zip(counted).filter(|(_, counted)| *counted);
     reading.findings.extend(told.map(|(stripes, _)| misses(stripes)));
     if counted.contains(&true) {
-        reading.findings.extend(how(record));
+        reading.findings.extend(how(record, series));
         if !seen.iter().any(Stripes::too_fast) {
             reading.figures.push(drawing::shares(&seen));
             reading.comparisons.push(comparison(&seen));
@@ -272,16 +272,19 @@ impl Said {
     }
 }
 
-/// With what it was done, and what that tests.
-fn how(record: &Record) -> Option<Finding> {
+/// With what it was done, what a beat took for granted, and what that tests.
+fn how(record: &Record, series: &Series) -> Option<Finding> {
     let known = |key: &str, quantity: &Quantity| record.answers.number(key).and_then(|v| quantity.check(v).ok());
     let (width, speed) = (known("width", &WIDTH), known("speed", &SPEED));
     let stimulus = record.answers.one("stimulus");
+    let (assumed, all) = (series.taps.iter().filter(|tap| tap.made == Made::Paced).count(), series.taps.len());
     let parts = [
         stimulus.map(|id| format!("on a {}", label(STIMULI, id))),
         width.map(|width| format!("{} wide", WIDTH.show(width))),
         speed.map(|speed| SPEED.show(speed)),
         record.answers.one("instruction").map(|id| format!("told {}", label(INSTRUCTIONS, id))),
+        (assumed > 0)
+            .then(|| format!("paced by a beat: {assumed} of {all} count as taken up because nothing was tapped")),
     ];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     if parts.is_empty() {
