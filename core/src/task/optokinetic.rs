@@ -277,7 +277,10 @@ fn how(record: &Record, series: &Series) -> Option<Finding> {
     let known = |key: &str, quantity: &Quantity| record.answers.number(key).and_then(|v| quantity.check(v).ok());
     let (width, speed) = (known("width", &WIDTH), known("speed", &SPEED));
     let stimulus = record.answers.one("stimulus");
-    let (assumed, all) = (series.taps.iter().filter(|tap| tap.made == Made::Paced).count(), series.taps.len());
+    let (assumed, all) = (
+        series.taps.iter().filter(|tap| tap.made == Made::Paced && missed(&tap.mark) == Some(false)).count(),
+        series.taps.len(),
+    );
     let parts = [
         stimulus.map(|id| format!("on a {}", label(STIMULI, id))),
         width.map(|width| format!("{} wide", WIDTH.show(width))),
