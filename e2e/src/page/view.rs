@@ -1,11 +1,12 @@
 //! The size of the view, exact in every engine.
 
-use anyhow::{Context, Result, bail};
+use anyhow::{Result, bail};
 use serde_json::{Value, json};
 
 use super::Page;
 use crate::engine::Engine;
 use crate::viewport::Viewport;
+use crate::wait::{PATIENCE, poll};
 
 impl Page {
     /// Gives the view the size `viewport`.
@@ -39,9 +40,13 @@ impl Page {
 
     /// The width and height of the view in CSS pixels.
     pub async fn size(&self) -> Result<(u64, u64)> {
-        let size = self.value("[window.innerWidth, window.innerHeight]").await?;
-        let side = |index: usize| size.get(index).and_then(Value::as_u64);
-        side(0).zip(side(1)).context("the page has no size")
+        poll("the page to have a size", PATIENCE, async || {
+            // A page that loads itself anew, as a tab does that takes over, has none between its two documents.
+            let size = self.value("[window.innerWidth, window.innerHeight]").await.unwrap_or_default();
+            let side = |index: usize| size.get(index).and_then(Value::as_u64);
+            Ok(side(0).zip(side(1)))
+        })
+        .await
     }
 
     /// Sets the window so that what is inside it has the size wanted. The frame around it is known only
