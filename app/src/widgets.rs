@@ -14,4 +14,5 @@ pub mod series;
 pub mod setup;
 pub mod skip;
 pub mod strip;
+pub mod text_box;
 pub mod trials;

@@ -42,6 +42,7 @@ pub static SITE: &[Spec] = &[
     spec!("input: numbers", input::numbers),
     spec!("input: hostile name", input::hostile_name),
     spec!("input: files", input::files),
+    spec!("files: summary taken along", input::taken_along),
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("versions: offered at home only", versions::offered_at_home),

@@ -10,6 +10,7 @@ use super::step::StepHead;
 use super::who::{LONGEST, read_born, read_label};
 use crate::state::App;
 use crate::widgets::field::Fields;
+use crate::widgets::text_box::TextBox;
 
 #[component]
 pub fn Frame(step: Step) -> impl IntoView {
@@ -49,30 +50,8 @@ fn PersonEdit() -> impl IntoView {
     view! {
         <details class="fold" data-test="person-edit">
             <summary>"Change code, name or birth"</summary>
-            <div class="ask">
-                <label for="edit-label">"A code or a name"</label>
-                <input
-                    type="text"
-                    id="edit-label"
-                    dir="auto"
-                    autocomplete="off"
-                    maxlength=LONGEST
-                    prop:value=move || label.get()
-                    on:input=move |event| label.set(event_target_value(&event))
-                />
-            </div>
-            <div class="ask">
-                <label for="edit-born">"Birth year, or date"</label>
-                <input
-                    type="text"
-                    inputmode="numeric"
-                    id="edit-born"
-                    autocomplete="off"
-                    maxlength="10"
-                    prop:value=move || born.get()
-                    on:input=move |event| born.set(event_target_value(&event))
-                />
-            </div>
+            <TextBox id="edit-label" label="A code or a name" text=label max=LONGEST />
+            <TextBox id="edit-born" label="Birth year, or date" text=born max=10 digits=true />
             <p class="refused" role="status" data-test="person-said">{move || said.get()}</p>
             <button type="button" class="btn wide" data-test="person-keep" on:click=keep>"Keep the change"</button>
         </details>

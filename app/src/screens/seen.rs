@@ -8,6 +8,7 @@ use super::home::VisitRow;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::widgets::text_box::TextBox;
 
 /// Rows drawn at once; a search narrows them down.
 const MOST: usize = 100;
@@ -37,17 +38,7 @@ pub fn Seen() -> impl IntoView {
         <main class="screen" data-screen="seen">
             <Head title="All visits".to_string() back=("Back to the start", back) />
             <div class="body">
-                <div class="ask">
-                    <label for="seen-find">"Find by code, name or day"</label>
-                    <input
-                        type="search"
-                        id="seen-find"
-                        data-test="find"
-                        autocomplete="off"
-                        prop:value=move || wanted.get()
-                        on:input=move |event| wanted.set(event_target_value(&event))
-                    />
-                </div>
+                <TextBox id="find" label="Find by code, name or day" text=wanted max=80 />
                 <div class="rows" data-test="visits">{rows}</div>
                 <p class="soft" role="status">
                     {move || match found.with(Vec::len) {

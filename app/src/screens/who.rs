@@ -9,6 +9,7 @@ use crate::platform::ids;
 use crate::route::Route;
 use crate::state::{App, now};
 use crate::widgets::bar::Head;
+use crate::widgets::text_box::TextBox;
 
 /// Longest code or name, in characters.
 pub const LONGEST: usize = 80;
@@ -68,40 +69,25 @@ pub fn Who() -> impl IntoView {
         <main class="screen" data-screen="who">
             <Head title="Who".to_string() back=("Back to the start", back) />
             <div class="body">
-                <div class="ask">
-                    <label for="who-label">"A code or a name"</label>
-                    <p class="soft">"A code of your own tells nothing to a finder of this phone."</p>
-                    <input
-                        type="text"
-                        id="who-label"
-                        data-test="label"
-                        dir="auto"
-                        autocomplete="off"
-                        maxlength=LONGEST
-                        prop:value=move || label.get()
-                        on:input=move |event| {
-                            label.set(event_target_value(&event));
-                            known.set(None);
-                        }
-                    />
-                </div>
+                <TextBox
+                    id="label"
+                    label="A code or a name"
+                    help="A code of your own tells nothing to a finder of this phone."
+                    text=label
+                    max=LONGEST
+                    on_typed=Callback::new(move |()| known.set(None))
+                />
                 <div data-test="matches">{move || matches().into_iter().map(pick).collect_view()}</div>
                 <Show when=move || known.with(Option::is_none)>
-                    <div class="ask">
-                        <label for="who-born">"Birth year, or date"</label>
-                        <p class="soft">"Published ranges differ by age. Such as 2012 or 2012-05-31."</p>
-                        <input
-                            type="text"
-                            inputmode="numeric"
-                            id="who-born"
-                            data-test="born"
-                            autocomplete="off"
-                            maxlength="10"
-                            aria-describedby="who-refused"
-                            prop:value=move || born.get()
-                            on:input=move |event| born.set(event_target_value(&event))
-                        />
-                    </div>
+                    <TextBox
+                        id="born"
+                        label="Birth year, or date"
+                        help="Published ranges differ by age. Such as 2012 or 2012-05-31."
+                        text=born
+                        max=10
+                        digits=true
+                        refused_by="who-refused"
+                    />
                 </Show>
                 <p class="refused" id="who-refused" role="alert" data-test="refused">{move || refused.get()}</p>
                 <Routines routine />

@@ -3,6 +3,8 @@
 use leptos::prelude::*;
 use sidelight_core::capture::record::State;
 
+use super::text_box::TextBox;
+
 /// Reasons that fit on one screen; anything else is typed.
 const REASONS: &[&str] = &[
     "No time",
@@ -49,17 +51,7 @@ pub fn SkipPanel(open: RwSignal<bool>, on_skip: impl Fn(State) + Copy + Send + S
                     })
                     .collect_view()}
             </div>
-            <div class="ask">
-                <label for="skip-other">"Another reason"</label>
-                <input
-                    type="text"
-                    id="skip-other"
-                    maxlength="160"
-                    autocomplete="off"
-                    prop:value=move || other.get()
-                    on:input=move |event| other.set(event_target_value(&event))
-                />
-            </div>
+            <TextBox id="skip-other" label="Another reason" text=other max=160 />
             <div class="reasons">
                 <button type="button" class="btn" on:click=move |_| open.set(false)>"Back to the task"</button>
                 <button

@@ -108,6 +108,27 @@ pub async fn files(stage: &mut Stage) -> Result<()> {
     Ok(())
 }
 
+/// The summary leaves as a page and as text; neither carries a person in its name, and the page opens by itself.
+pub async fn taken_along(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    to_first_task(&page, Some("T-88"), "2012").await?;
+    page.open("#/step/summary").await?;
+    page.tap("html").await?;
+    let saved = stage.browser.wait_for_download(".html").await?;
+    let name = saved.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    ensure!(!name.contains("T-88"), "the file name carries the person: {name}");
+    let html = fs::read_to_string(&saved)?;
+    for part in ["T-88", "not a diagnosis", "default-src 'none'", "</html>"] {
+        ensure!(html.contains(part), "the saved page lacks {part:?}");
+    }
+    page.tap("copy").await?;
+    page.wait_until(
+        "a word about the copy",
+        "[...document.querySelectorAll('[data-test=said]')].some(e => /Copied|did not allow copying/.test(e.textContent))",
+    )
+    .await
+}
+
 async fn said(page: &Page) -> Result<String> {
     page.wait_until(
         "an answer about the file",

@@ -87,6 +87,10 @@ pub async fn fits(stage: &mut Stage) -> Result<()> {
         page.run("location.hash = '#/step/saccade';").await?;
         slot(&page, "saccade").await?;
         pads_in_reach(&page, &viewport.to_string()).await?;
+        large_enough(&page, ".remarks button", 2, &viewport.to_string()).await?;
+        page.run("location.hash = '#/step/pursuit';").await?;
+        slot(&page, "pursuit").await?;
+        large_enough(&page, ".cell, .grades button", 12, &viewport.to_string()).await?;
     }
     stage.browser.resize(SMALL_PHONE).await?;
     page.run("document.documentElement.style.setProperty('font-size', '212.5%');").await?;
@@ -211,6 +215,22 @@ async fn pads_in_reach(page: &Page, place: &str) -> Result<()> {
         ensure!(side(2)? <= height as f64 + 1.0, "{place}: a pad reaches below the view");
         ensure!(middle >= height as f64 * 0.4, "{place}: a pad stands at {middle} of {height}");
     }
+    Ok(())
+}
+
+/// Every button tapped while examining is at least 56 px high and wide.
+async fn large_enough(page: &Page, selector: &str, least: usize, place: &str) -> Result<()> {
+    let sizes = page
+        .run_with(
+            "return [...document.querySelectorAll(arguments[0])].map(e => { const r = e.getBoundingClientRect(); \
+             return Math.min(r.width, r.height); });",
+            vec![Value::from(selector)],
+        )
+        .await?;
+    let sizes: Vec<f64> = sizes.as_array().into_iter().flatten().filter_map(Value::as_f64).collect();
+    ensure!(sizes.len() >= least, "{place}: only {} of {selector}", sizes.len());
+    let smallest = sizes.iter().copied().fold(f64::INFINITY, f64::min);
+    ensure!(smallest >= 55.5, "{place}: {selector} is {smallest} px");
     Ok(())
 }
 
