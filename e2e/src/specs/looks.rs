@@ -88,6 +88,7 @@ pub async fn fits(stage: &mut Stage) -> Result<()> {
         slot(&page, "saccade").await?;
         pads_in_reach(&page, &viewport.to_string()).await?;
         large_enough(&page, ".remarks button", 2, &viewport.to_string()).await?;
+        taps_in_sight(&page, &viewport.to_string()).await?;
         page.run("location.hash = '#/step/pursuit';").await?;
         slot(&page, "pursuit").await?;
         large_enough(&page, ".cell, .grades button", 12, &viewport.to_string()).await?;
@@ -195,6 +196,13 @@ async fn no_overflow(page: &Page, place: &str) -> Result<()> {
         )
         .await?;
     ensure!(wide.as_array().is_some_and(Vec::is_empty), "{place}: wider than the view: {wide}");
+    let spilt = page
+        .value(
+            "[...document.querySelectorAll('.btn, .cell, .chip span, .chip-button, h1')].filter(e => e.scrollWidth > \
+             e.clientWidth + 1).map(e => e.textContent.trim()).slice(0, 4)",
+        )
+        .await?;
+    ensure!(spilt.as_array().is_some_and(Vec::is_empty), "{place}: text spills out of {spilt}");
     Ok(())
 }
 
@@ -215,6 +223,18 @@ async fn pads_in_reach(page: &Page, place: &str) -> Result<()> {
         ensure!(side(2)? <= height as f64 + 1.0, "{place}: a pad reaches below the view");
         ensure!(middle >= height as f64 * 0.4, "{place}: a pad stands at {middle} of {height}");
     }
+    Ok(())
+}
+
+/// What was tapped on either side is seen above the pads, without scrolling.
+async fn taps_in_sight(page: &Page, place: &str) -> Result<()> {
+    let hidden = page
+        .value(
+            "[...document.querySelectorAll('.dots')].filter(e => { const r = e.getBoundingClientRect(); const top = \
+             document.elementFromPoint(r.left + 8, r.top + 12); return !e.contains(top) && top !== e; }).length",
+        )
+        .await?;
+    ensure!(hidden == 0, "{place}: {hidden} rows of taps are covered");
     Ok(())
 }
 
