@@ -1,4 +1,4 @@
-//! Eyes, sides and directions, always the examined person's own.
+//! Eyes, sides, directions and places, always the examined person's own.
 
 /// A direction the eyes move in, as the examined person has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -45,6 +45,16 @@ impl Direction {
         }
     }
 
+    /// The side it leads to; none for up and down.
+    #[must_use]
+    pub fn side(self) -> Option<Side> {
+        match self {
+            Direction::Right => Some(Side::Right),
+            Direction::Left => Some(Side::Left),
+            Direction::Up | Direction::Down => None,
+        }
+    }
+
     /// In a sentence: "to the right", "upward".
     #[must_use]
     pub fn phrase(self) -> &'static str {
@@ -75,4 +85,73 @@ impl Eye {
             Eye::Left => "left",
         }
     }
+
+    /// The other eye.
+    #[must_use]
+    pub fn other(self) -> Eye {
+        match self {
+            Eye::Right => Eye::Left,
+            Eye::Left => Eye::Right,
+        }
+    }
+
+    /// The side this eye is on.
+    #[must_use]
+    pub fn side(self) -> Side {
+        match self {
+            Eye::Right => Side::Right,
+            Eye::Left => Side::Left,
+        }
+    }
+}
+
+/// One side of the person's body.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Side {
+    /// The person's right.
+    Right,
+    /// The person's left.
+    Left,
+}
+
+impl Side {
+    /// The word used in ids and print: "right".
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Side::Right => "right",
+            Side::Left => "left",
+        }
+    }
+
+    /// The other side.
+    #[must_use]
+    pub fn other(self) -> Side {
+        match self {
+            Side::Right => Side::Left,
+            Side::Left => Side::Right,
+        }
+    }
+
+    /// Movements toward this side.
+    #[must_use]
+    pub fn direction(self) -> Direction {
+        match self {
+            Side::Right => Direction::Right,
+            Side::Left => Direction::Left,
+        }
+    }
+}
+
+/// Where something was seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// Not tied to an eye or a direction.
+    Both,
+    /// In movements of this direction.
+    Toward(Direction),
+    /// In this eye.
+    In(Eye),
+    /// On this side of the body.
+    On(Side),
 }

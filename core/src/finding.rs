@@ -1,11 +1,13 @@
 //! What a task's reading rule says: findings, gaps, red flags, comparisons and drawings.
 
-use crate::anatomy::{Direction, Eye};
+pub use crate::anatomy::Place;
 use crate::capture::record::State;
 use crate::capture::stop;
 use crate::capture::visit::Visit;
 use crate::evidence::{BaseRate, Citation, Norm};
 use crate::figure::Figure;
+use crate::measure::{Course, Measure, Sided};
+use crate::sign::Sign;
 use crate::statistics::Interval;
 use crate::statistics::proportion::Proportion;
 
@@ -36,17 +38,6 @@ impl Grade {
             Grade::Urgent => "urgent",
         }
     }
-}
-
-/// Where something was seen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Place {
-    /// Not tied to an eye or a direction.
-    Both,
-    /// In movements of this direction.
-    Toward(Direction),
-    /// In this eye.
-    In(Eye),
 }
 
 /// A measured value, for structured output.
@@ -111,6 +102,8 @@ pub enum Why {
     NotDone(String),
     /// Tried and not possible, with the reason.
     NotTestable(String),
+    /// Left out by a rule of the examination, with the reason: "neck pain: no quick head turns".
+    Dropped(String),
     /// Not asked or not recorded.
     NotRecorded,
     /// Too few repetitions to say anything.
@@ -191,4 +184,12 @@ pub struct Reading {
     pub comparisons: Vec<Comparison>,
     /// Drawings.
     pub figures: Vec<Figure>,
+    /// Signs, for patterns and the working model.
+    pub signs: Vec<Sign>,
+    /// Values to compare with another visit.
+    pub measures: Vec<Measure>,
+    /// Repetitions by side, for the test across tasks.
+    pub sided: Vec<Sided>,
+    /// Values in order, for tiring.
+    pub courses: Vec<Course>,
 }

@@ -10,6 +10,8 @@ pub mod evidence;
 pub mod figure;
 pub mod statistics;
 pub mod capture;
+pub mod sign;
+pub mod measure;
 pub mod finding;
 pub mod score;
 pub mod side_by_side;

@@ -1,7 +1,7 @@
 //! The examination as a list of tasks. One task is one file; adding one is that file and one line here.
 
 use crate::calendar::Age;
-use crate::capture::form::Form;
+use crate::capture::form::{Form, Pace};
 use crate::capture::record::Record;
 use crate::capture::visit::Visit;
 use crate::evidence::Norm;
@@ -22,8 +22,12 @@ pub struct Task {
     pub form: &'static Form,
     /// Whether the four symptoms are asked again after it.
     pub provokes: bool,
+    /// A beat the app can play while it is done; `None` when it has none or the taps carry their own.
+    pub pace: Option<Pace>,
     /// Usual time in seconds.
     pub seconds: u16,
+    /// Why the task is left out of this visit, from its answers so far; [`never_barred`] for most.
+    pub barred: fn(&Context<'_>) -> Option<&'static str>,
     /// When it can hurt.
     pub cautions: &'static [Caution],
     /// Published ranges it is read against.
@@ -80,6 +84,12 @@ impl Context<'_> {
     pub fn years(&self) -> Option<u8> {
         self.age.map(|age| age.years)
     }
+}
+
+/// For a task that no answer leaves out.
+#[must_use]
+pub fn never_barred(_: &Context<'_>) -> Option<&'static str> {
+    None
 }
 
 macro_rules! tasks {

@@ -32,6 +32,7 @@ fn lead(gap: &Gap) -> String {
     match &gap.why {
         Why::NotDone(reason) => with_reason("Not done", reason),
         Why::NotTestable(reason) => with_reason("Not testable", reason),
+        Why::Dropped(reason) => with_reason("Left out", reason),
         Why::NotRecorded if gap.slot == safety::SLOT => "Danger signs not asked for".to_string(),
         Why::NotRecorded => "Not recorded".to_string(),
         Why::TooFew => "Too few to say".to_string(),

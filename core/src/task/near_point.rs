@@ -3,7 +3,7 @@
 mod drawing;
 mod evidence;
 
-use super::{Caution, Context, Setup, Task};
+use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Eye;
 use crate::capture::answer::Trial;
 use crate::capture::form::{Choice, Field, Form, Kind, TrialForm, asked, choice, detail, hinted, label, optional};
@@ -37,7 +37,9 @@ pub static TASK: Task = Task {
     },
     form: &FORM,
     provokes: true,
+    pace: None,
     seconds: 40,
+    barred: never_barred,
     cautions: CAUTIONS,
     norms: evidence::NORMS,
     read,

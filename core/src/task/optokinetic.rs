@@ -7,7 +7,7 @@ mod drawing;
 mod evidence;
 
 use self::evidence::{BOTH_WAYS, CONTROLS, DISTURBED, HALE, HARDING, JENKINS, KNAPP, MISSES, VALMAGGIA};
-use super::{Caution, Context, Setup, Task};
+use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
 use crate::capture::answer::{Made, Series};
 use crate::capture::form::{
@@ -36,7 +36,9 @@ pub static TASK: Task = Task {
     },
     form: &FORM,
     provokes: true,
+    pace: None,
     seconds: 40,
+    barred: never_barred,
     cautions: CAUTIONS,
     norms: &[&MISSES],
     read,

@@ -7,7 +7,7 @@ mod drawing;
 mod evidence;
 
 use self::evidence::{ACCARDO, EGO, GILLIGAN, KE, KING, TRACKING};
-use super::{Caution, Context, Setup, Task};
+use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
 use crate::capture::form::{Choice, Form, GridForm, Kind, Usual, UsualAnswer, asked, choice, detail, hinted};
 use crate::capture::record::Record;
@@ -29,7 +29,9 @@ pub static TASK: Task = Task {
     },
     form: &FORM,
     provokes: true,
+    pace: None,
     seconds: 40,
+    barred: never_barred,
     cautions: CAUTIONS,
     norms: &[],
     read,

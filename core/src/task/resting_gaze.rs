@@ -4,7 +4,7 @@
 
 mod evidence;
 
-use super::{Context, Setup, Task};
+use super::{Context, Setup, Task, never_barred};
 use crate::anatomy::{Direction, Eye};
 use crate::capture::form::{Choice, Field, Form, Kind, Need, Usual, UsualAnswer, asked, choice, detail, hinted};
 use crate::capture::record::{Record, State};
@@ -32,7 +32,9 @@ pub static TASK: Task = Task {
     },
     form: &FORM,
     provokes: false,
+    pace: None,
     seconds: 40,
+    barred: never_barred,
     cautions: &[],
     norms: &[],
     read,
@@ -520,7 +522,7 @@ fn alignment(case: &Case<'_>) -> Option<Sign> {
         let sign = match (place, way) {
             (Place::Both, "up") => "On covering, the right eye moves up and the left down",
             (Place::Both, _) => "On covering, the left eye moves up and the right down",
-            (Place::In(_) | Place::Toward(_), way) => return height(one_way(way), since),
+            (Place::In(_) | Place::Toward(_) | Place::On(_), way) => return height(one_way(way), since),
         };
         height(Sign::new("alignment", place, sign).since(since), since)
     };

@@ -7,7 +7,7 @@
 mod evidence;
 
 use self::evidence::{AWAY, CORRECTIONS, IRVING, PAST, PRABLANC, SHORT, TOWARD, WEBER};
-use super::{Caution, Context, Setup, Task};
+use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
 use crate::capture::answer::{Made, Series};
 use crate::capture::form::{Choice, Form, Kind, MarkChoice, Pace, SeriesForm, Shape, asked, choice, detail, hinted};
@@ -35,7 +35,9 @@ pub static TASK: Task = Task {
     },
     form: &FORM,
     provokes: true,
+    pace: None,
     seconds: 35,
+    barred: never_barred,
     cautions: CAUTIONS,
     norms: &[&PAST, &CORRECTIONS, &SHORT],
     read,
