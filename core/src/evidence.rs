@@ -26,6 +26,43 @@ impl Status {
     }
 }
 
+/// How well a statement about side or region is supported.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Level {
+    /// Repeated human lesion studies agree.
+    A,
+    /// Human cases together with animal data.
+    B,
+    /// Mixed or contradicted.
+    C,
+    /// Working model of a practice school, not established.
+    M,
+}
+
+impl Level {
+    /// The letter.
+    #[must_use]
+    pub fn letter(self) -> &'static str {
+        match self {
+            Level::A => "A",
+            Level::B => "B",
+            Level::C => "C",
+            Level::M => "M",
+        }
+    }
+
+    /// What the letter means, in words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Level::A => "repeated human lesion studies agree",
+            Level::B => "human cases and animal data",
+            Level::C => "mixed or contradicted evidence",
+            Level::M => "working model of a practice school, not established",
+        }
+    }
+}
+
 /// One published source.
 #[derive(Debug, PartialEq)]
 pub struct Citation {

@@ -25,6 +25,20 @@ pub struct Options<'a> {
     pub printed: Option<Moment>,
 }
 
+impl<'a> Options<'a> {
+    /// Options of a summary that names this program and nothing that is off by default.
+    #[must_use]
+    pub const fn new(program: &'a str) -> Options<'a> {
+        Options { program, printed: None }
+    }
+
+    /// The same, with the moment of printing.
+    #[must_use]
+    pub const fn printed_at(self, now: Moment) -> Options<'a> {
+        Options { printed: Some(now), ..self }
+    }
+}
+
 /// Writes the summary of a visit.
 ///
 /// The title carries no name: browsers offer it as a file name.

@@ -16,7 +16,7 @@ fn the_page_is_well_formed_and_carries_no_script() {
         let (mut person, visit) = odd(seed, Oddness::Valid);
         person.label = HOSTILE.into();
         let assessment = assess(&person, &visit);
-        let options = Options { program: "test", printed: None };
+        let options = Options::new("test");
         let page = html::render(&summary::compose(&person, &visit, &assessment, &options));
         let dom = html5ever::parse_document(RcDom::default(), html5ever::ParseOpts::default()).one(page.as_str());
         assert!(dom.errors.borrow().is_empty(), "seed {seed}: {:?}", dom.errors.borrow());
@@ -58,8 +58,7 @@ fn text_stays_within_its_lines() {
     for seed in 0..150 {
         let (person, visit) = odd(seed, Oddness::Valid);
         let assessment = assess(&person, &visit);
-        let words =
-            text::render(&summary::compose(&person, &visit, &assessment, &Options { program: "t", printed: None }));
+        let words = text::render(&summary::compose(&person, &visit, &assessment, &Options::new("t")));
         for line in words.lines() {
             assert!(line.chars().count() <= 100, "seed {seed}: a long line: {line}");
         }

@@ -13,7 +13,7 @@ use sidelight_core::{flow, task};
 use crate::odd_visit::{Oddness, odd};
 
 const VISITS: u64 = 1500;
-const OPTIONS: Options<'_> = Options { program: "test", printed: None };
+const OPTIONS: Options<'_> = Options::new("test");
 
 #[test]
 fn no_visit_makes_anything_panic() {

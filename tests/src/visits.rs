@@ -22,7 +22,7 @@ fn golden_visits_read_as_they_did() {
         let read = archive::read(&bytes).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
         let (person, visit) = (&read.people[0], &read.visits[0]);
         let assessment = assess(person, visit);
-        let options = Options { program: "Sidelight, golden visit", printed: None };
+        let options = Options::new("Sidelight, golden visit");
         let document = summary::compose(person, visit, &assessment, &options);
         for (name, made) in [("summary.txt", text::render(&document)), ("summary.html", html::render(&document))] {
             let path = folder.join(name);

@@ -20,7 +20,7 @@ pub fn Summary() -> impl IntoView {
         let person = app.person()?;
         app.assessment.with(|assessment| {
             app.current.with(|visit| {
-                let options = Options { program: PROGRAM, printed: Some(now()) };
+                let options = Options::new(PROGRAM).printed_at(now());
                 Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, &options))
             })
         })

@@ -14,7 +14,7 @@ use crate::finding::{Comparison, Finding, Flag, Grade, Place};
 use crate::statistics::proportion::Proportion;
 
 const START: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
-const OPTIONS: Options<'static> = Options { program: "Sidelight 0.1.0", printed: Some(LATER) };
+const OPTIONS: Options<'static> = Options::new("Sidelight 0.1.0").printed_at(LATER);
 const LATER: Moment = Moment { unix_ms: START.unix_ms + 360_000, offset_minutes: 60 };
 
 static MADE_UP: Citation = Citation { short: "Invented 2001", place: "for this test", link: "" };
