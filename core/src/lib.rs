@@ -13,6 +13,7 @@ pub mod capture;
 pub mod sign;
 pub mod measure;
 pub mod finding;
+pub mod notice;
 pub mod score;
 pub mod side_by_side;
 pub mod vergence;

@@ -115,6 +115,8 @@ fn told(assessment: &sidelight_core::assess::Assessment, turn: impl Fn(&str) -> 
         format!("{} {sides:?} {p:?}", turn(&comparison.key))
     }));
     lines.extend(assessment.flags.iter().map(|flag| format!("flag {}", turn(&flag.id))));
+    let signs = assessment.tasks.iter().flat_map(|task| &task.reading.signs);
+    lines.extend(signs.map(|sign| turn(&format!("sign {sign:?}").to_lowercase())));
     lines.sort();
     lines
 }
@@ -123,6 +125,16 @@ fn mirrored(visit: &Visit) -> Visit {
     let mut visit = visit.clone();
     for record in &mut visit.records {
         record.answers = turned(&record.answers);
+        // When both eyes move on covering, the way of the right one is asked; in a mirror that is the other eye, which
+        // moves the other way.
+        if record.answers.one("alignment") == Some("both") {
+            let other = match record.answers.one("alignment_way") {
+                Some("up") => "down",
+                Some("down") => "up",
+                Some(_) | None => continue,
+            };
+            record.answers.set("alignment_way", Some(Answer::One(other.to_string())));
+        }
     }
     visit
 }
@@ -141,7 +153,10 @@ fn turned_answer(answer: &Answer) -> Answer {
             series.taps.iter_mut().for_each(|tap| tap.pad = mirror(&tap.pad));
             series.runs.iter_mut().for_each(|run| run.pad = mirror(&run.pad));
         }
-        Answer::Grid(cells) => cells.iter_mut().for_each(|cell| cell.row = mirror(&cell.row)),
+        Answer::Grid(cells) => cells.iter_mut().for_each(|cell| {
+            cell.row = mirror(&cell.row);
+            cell.column = mirror(&cell.column);
+        }),
         Answer::Number(_) | Answer::Text(_) | Answer::Day(_) | Answer::Ratings(_) => {}
     }
     answer

@@ -99,7 +99,13 @@ pub fn has_influence(visit: &Visit, ids: &[&str]) -> bool {
 /// Whether the visit is the person's own baseline.
 #[must_use]
 pub fn is_baseline(visit: &Visit) -> bool {
-    visit.filled(SLOT).and_then(|record| record.answers.one("reason")) == Some("baseline")
+    reason(visit) == Some("baseline")
+}
+
+/// Why the person came, by the id of the choice.
+#[must_use]
+pub fn reason(visit: &Visit) -> Option<&str> {
+    visit.filled(SLOT)?.answers.one("reason")
 }
 
 fn ticked(visit: &Visit, key: &str, ids: &[&str]) -> bool {

@@ -1,6 +1,7 @@
 //! The four symptoms, rated before the examination and after each provoking task.
 
 use super::form::{Choice, Form, Kind, Usual, UsualAnswer, asked, choice};
+use super::frame;
 use super::visit::Visit;
 
 /// The rated symptoms. Ratings of these four after each task are the common core of vestibular and ocular screening
@@ -47,4 +48,11 @@ pub fn last_rated(visit: &Visit, slot: &str) -> Option<Vec<(String, u8)>> {
 #[must_use]
 pub fn rating(ratings: &[(String, u8)], item: &str) -> Option<u8> {
     ratings.iter().find(|(id, _)| id == item).map(|(_, value)| *value)
+}
+
+/// Whether the person is dizzy today: vertigo going on, come for it, or dizziness rated before the tasks.
+#[must_use]
+pub fn dizzy(visit: &Visit) -> bool {
+    let rated = rated(visit, BEFORE).and_then(|ratings| rating(ratings, "dizziness")).is_some_and(|rating| rating > 0);
+    rated || frame::reason(visit) == Some("dizzy") || frame::has_caution(visit, &["vertigo"])
 }

@@ -1,8 +1,12 @@
 //! Tests of gaze at rest: normal, abnormal, long known, not done and mirrored records.
 
+use super::evidence::SMALL_PUPIL;
+use super::form::{ALIGNMENT, LID, NYSTAGMUS, PUPILS, WAY};
 use super::*;
 use crate::calendar::Moment;
 use crate::capture::answer::{Answer, Answers};
+use crate::capture::form::Kind;
+use crate::sign::{self, Seen, What};
 
 const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 
@@ -285,6 +289,103 @@ fn answers_of_a_newer_program_are_gaps_and_never_a_value() {
     assert_eq!(unread, [("steadiness of gaze", Why::Unread), ("upper lids", Why::Unread)]);
 }
 
+fn signs(reading: &Reading) -> Vec<(What, Place, bool)> {
+    reading.signs.iter().map(|sign| (sign.what, sign.place, sign.seen == Seen::Yes)).collect()
+}
+
+#[test]
+fn nothing_seen_is_not_the_same_as_not_looked_for() {
+    let toward = Place::Toward;
+    let usual = but(&[]);
+    let mut absent = vec![
+        (What::RestingNystagmus, toward(Direction::Right), false),
+        (What::RestingNystagmus, toward(Direction::Left), false),
+        (What::VerticalNystagmus, toward(Direction::Up), false),
+        (What::VerticalNystagmus, toward(Direction::Down), false),
+        (What::TorsionalNystagmus, Place::Both, false),
+        (What::ChangingNystagmus, Place::Both, false),
+    ];
+    for what in [What::Ptosis, What::Skew] {
+        absent.extend([Eye::Right, Eye::Left].map(|eye| (what, Place::In(eye), false)));
+    }
+    absent.push((What::DoubleVision, Place::Both, false));
+    assert_eq!(signs(&usual), absent);
+    assert_eq!(signs(&read(&[("fixation", "steady"), ("pupils", "equal")])), []);
+}
+
+#[test]
+fn a_kind_that_was_seen_says_nothing_of_the_other_kinds() {
+    let toward = Place::Toward;
+    for (id, expected) in [
+        (
+            "left",
+            vec![
+                (What::RestingNystagmus, toward(Direction::Left), true),
+                (What::RestingNystagmus, toward(Direction::Right), false),
+            ],
+        ),
+        (
+            "down",
+            vec![
+                (What::VerticalNystagmus, toward(Direction::Down), true),
+                (What::VerticalNystagmus, toward(Direction::Up), false),
+            ],
+        ),
+        ("torsional", vec![(What::TorsionalNystagmus, Place::Both, true)]),
+        ("changes", vec![(What::ChangingNystagmus, Place::Both, true)]),
+        ("pendular", vec![]),
+    ] {
+        assert_eq!(signs(&read(&[("nystagmus", id), ("nystagmus_new", "old")])), expected, "{id}");
+    }
+    assert_eq!(signs(&read(&[("double", "one_eye")])), []);
+    assert_eq!(signs(&read(&[("double", "not_covered")])), [(What::DoubleVision, Place::Both, true)]);
+}
+
+/// The eye that moves up was looking too low while it was covered: the other one stands higher.
+#[test]
+fn the_higher_eye_follows_from_the_way_it_moves() {
+    for (moves, way, higher) in [
+        ("right", "up", Some(Eye::Left)),
+        ("right", "down", Some(Eye::Right)),
+        ("left", "up", Some(Eye::Right)),
+        ("left", "down", Some(Eye::Left)),
+        ("both", "up", Some(Eye::Left)),
+        ("both", "down", Some(Eye::Right)),
+        ("both", "in", None),
+        ("left", "out", None),
+    ] {
+        let reading = read(&[("alignment", moves), ("alignment_way", way), ("alignment_new", "new")]);
+        let seen: Vec<Place> = sign::all(&reading.signs, What::Skew).map(|sign| sign.place).collect();
+        assert_eq!(seen, higher.map(Place::In).into_iter().collect::<Vec<_>>(), "{moves} {way}");
+        let looked = higher.is_some_and(|eye| sign::looked_for(&reading.signs, What::Skew, Place::In(eye.other())));
+        assert_eq!(looked, higher.is_some());
+    }
+}
+
+/// Young et al. 2020: 30.7 % of healthy adults show nystagmus on video goggles.
+#[test]
+fn no_pattern_rests_on_what_only_a_video_shows_in_someone_well() {
+    let on_video = |id: &'static str| all_but(&[("nystagmus", id), ("nystagmus_new", "new"), ("seen_by", "video")]);
+    let any = |visit: &Visit| signs(&read_visit(visit)).iter().any(|(what, _, _)| *what == What::VerticalNystagmus);
+    assert!(!any(&on_video("up")));
+    assert!(any(&dizzy(on_video("up"))));
+    assert!(any(&all_but(&[("nystagmus", "up"), ("nystagmus_new", "new")])));
+}
+
+#[test]
+fn every_sign_names_a_finding_of_the_same_reading() {
+    for (key, _) in FORM.usual_answers() {
+        let Kind::One(choices) = &FORM.field(key).expect("a field of the form").kind else { panic!("{key} is a list") };
+        for choice in *choices {
+            for reading in [but(&[(key, choice.id)]), but(&[(key, choice.id), ("alignment_way", "up")])] {
+                for sign in &reading.signs {
+                    assert!(reading.findings.iter().any(|f| f.key == sign.finding), "{key} {}: {sign:?}", choice.id);
+                }
+            }
+        }
+    }
+}
+
 #[test]
 fn mirrored_answers_give_mirrored_findings() {
     let mut cases: Vec<Vec<(&str, &str)>> = Vec::new();
@@ -304,8 +405,11 @@ fn mirrored_answers_give_mirrored_findings() {
     for case in &cases {
         let both = case.contains(&("alignment", "both"));
         let mirrored: Vec<(&str, &str)> = case.iter().map(|(key, id)| (*key, mirror(key, id, both))).collect();
-        let (one_way, other_way) = (told(&but(case)), told(&but(&mirrored)));
-        assert_eq!(other_way, one_way.iter().map(|words| swapped(words)).collect::<Vec<_>>(), "{case:?}");
+        let mut one_way: Vec<String> = told(&but(case)).iter().map(|words| swapped(words)).collect();
+        let mut other_way = told(&but(&mirrored));
+        one_way.sort();
+        other_way.sort();
+        assert_eq!(other_way, one_way, "{case:?}");
     }
 }
 
@@ -331,6 +435,7 @@ fn told(reading: &Reading) -> Vec<String> {
         .map(|f| format!("{} {:?} {:?} {} {}", f.key, f.place, f.grade, f.headline, f.details.join(" ")))
         .collect();
     told.extend(reading.flags.iter().map(|flag| format!("{} {}", flag.id, flag.seen)));
+    told.extend(reading.signs.iter().map(|sign| format!("{:?} {:?} {:?}", sign.what, sign.place, sign.seen)));
     told
 }
 
