@@ -1,6 +1,7 @@
 //! Right set against left, and early against late: counts with their intervals, exact tests, and the words for both.
 
 pub mod drawing;
+pub mod handed_on;
 
 use crate::anatomy::Direction;
 use crate::evidence::{Citation, Limit, Norm, Status};

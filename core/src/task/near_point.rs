@@ -2,6 +2,7 @@
 
 mod drawing;
 mod evidence;
+mod handed_on;
 
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Eye;
@@ -135,6 +136,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     reading.findings.extend(angle(record, &trials));
     reading.findings.extend(first_to_let_go(&trials));
     reading.findings.extend(measured(record));
+    handed_on::hand_on(&mut reading, record, &trials);
     reading
 }
 

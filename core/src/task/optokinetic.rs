@@ -5,6 +5,7 @@
 
 mod drawing;
 mod evidence;
+mod handed_on;
 
 use self::evidence::{BOTH_WAYS, CONTROLS, DISTURBED, HALE, HARDING, JENKINS, KNAPP, MISSES, VALMAGGIA};
 use super::{Caution, Context, Setup, Task, never_barred};
@@ -149,6 +150,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     if let Some(finding) = reading.findings.iter_mut().find(|finding| finding.grade >= Grade::NearLimit) {
         skews(context).tell(finding);
     }
+    handed_on::hand_on(&mut reading, &seen, series, record);
     reading
 }
 

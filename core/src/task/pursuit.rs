@@ -5,6 +5,7 @@
 
 mod drawing;
 mod evidence;
+mod handed_on;
 
 use self::evidence::{ACCARDO, EGO, GILLIGAN, KE, KING, TRACKING};
 use super::{Caution, Context, Setup, Task, never_barred};
@@ -127,6 +128,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
         reading.findings.extend(right_left(&seen[0], &seen[1]));
         reading.findings.extend(tiring(&seen));
         reading.figures.push(drawing::compass(&seen, &rule));
+        handed_on::hand_on(&mut reading, &seen, &rule, record);
     }
     reading.findings.extend(head(record, context.years()));
     reading
@@ -152,7 +154,7 @@ impl Quality {
         }
     }
 
-    fn words(self) -> &'static str {
+    const fn words(self) -> &'static str {
         match self {
             Quality::Smooth => "smooth",
             Quality::Few => "few catch-ups",

@@ -5,6 +5,7 @@
 //! side.
 
 mod evidence;
+mod handed_on;
 
 use self::evidence::{AWAY, CORRECTIONS, IRVING, PAST, PRABLANC, SHORT, TOWARD, WEBER};
 use super::{Caution, Context, Setup, Task, never_barred};
@@ -118,6 +119,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     reading.findings.extend(uneven);
     reading.findings.extend(order(&seen));
     reading.findings.extend(paced(series));
+    handed_on::hand_on(&mut reading, &seen, series, record);
     reading
 }
 

@@ -6,6 +6,8 @@ use crate::capture::answer::{Answer, Answers};
 use crate::capture::visit::Visit;
 use crate::evidence::Limit;
 use crate::figure::{Anchor, Ink, MarkKind, Shape};
+use crate::measure::{Amount, Better, Values};
+use crate::sign::{Seen, What};
 
 fn number(cm: f64) -> Answer {
     Answer::Number(cm)
@@ -436,4 +438,46 @@ fn points(shape: &Shape) -> Vec<(f64, f64)> {
             vec![(from, at.1 - 11.0), (from + wide, at.1 + 3.0)]
         }
     }
+}
+
+fn far(reading: &Reading) -> Option<Seen> {
+    reading.signs.iter().find(|sign| sign.what == What::FarNearPoint).map(|sign| sign.seen)
+}
+
+#[test]
+fn a_near_point_near_its_limit_is_neither_far_nor_near() {
+    assert_eq!(far(&read(14, broke(&[8.0, 9.0, 11.5]))), Some(Seen::Yes));
+    assert_eq!(far(&read(14, broke(&[4.0, 4.5, 4.0]))), Some(Seen::No));
+    assert_eq!(far(&read(14, vec![single(), single()])), Some(Seen::No));
+    // 6.5 cm lies within 0.9 cm of the limit of 6 cm.
+    assert_eq!(far(&read(14, broke(&[6.5, 6.5, 6.5]))), None);
+    assert_eq!(read(14, vec![]).signs, []);
+}
+
+#[test]
+fn a_near_point_hands_on_its_mean_with_how_it_was_measured() {
+    let mut trials = broke(&[8.0, 9.0, 11.5]);
+    trials[0].answers.set("recovery", Some(number(12.0)));
+    let details = [("zero", one("canthus")), ("approach", one("3"))];
+    let reading = read_with(Some(14), trials, State::Done, &details);
+    let [near, back] = &reading.measures[..] else { panic!("{:#?}", reading.measures) };
+    assert_eq!((near.key.as_str(), near.better), ("near_point.break", Better::Lower));
+    assert_eq!(near.amount, Amount::Number { value: 9.5, unit: "cm" });
+    assert_eq!(near.limits.iter().map(|limit| limit.value).collect::<Vec<_>>(), [2.0, 2.5, 4.0]);
+    assert_eq!(near.norm.map(|norm| norm.id), Some("near_point.break.child"));
+    let method: Vec<_> = near.method.iter().map(|(name, words)| format!("{name}: {words}")).collect();
+    let expected =
+        ["end point: double", "ruler's zero: outer corner of the eye", "approach: about 3 cm a second"];
+    assert_eq!(method, expected);
+    assert_eq!(back.amount, Amount::Number { value: 12.0, unit: "cm" });
+    assert!(back.limits.is_empty() && back.norm.is_none(), "nothing is published on its change or for children");
+    assert_eq!(reading.courses[0].values, Values::Numbers(vec![8.0, 9.0, 11.5], "cm"));
+}
+
+#[test]
+fn a_trial_that_stayed_single_breaks_the_course_and_marks_the_mean() {
+    let reading = read(14, vec![single(), broke(&[8.0]).remove(0), broke(&[9.0]).remove(0)]);
+    assert_eq!(reading.courses, []);
+    assert!(reading.measures[0].method.contains(&("left out", "trials that stayed single".to_string())));
+    assert_eq!(read(14, vec![single()]).measures, [], "single to the nose has no number");
 }

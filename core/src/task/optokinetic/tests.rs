@@ -5,6 +5,8 @@ use crate::calendar::{Age, Moment};
 use crate::capture::answer::{Answer, Cell, Run, Tap};
 use crate::capture::record::State;
 use crate::capture::visit::Visit;
+use crate::measure::{Amount, Better, Values};
+use crate::sign::{Seen, What};
 
 const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 
@@ -251,4 +253,63 @@ fn every_answer_the_form_can_give_is_read() {
     assert!(MARKS.iter().all(|mark| missed(mark.choice.id).is_some()));
     assert!(PADS.iter().all(|pad| Direction::from_word(pad.id).is_some()));
     assert_eq!(missed("sideways"), None);
+}
+
+fn sign_of(reading: &Reading, what: What, toward: Direction) -> Option<Seen> {
+    let sign = reading.signs.iter().find(|sign| sign.what == what && sign.place == Place::Toward(toward))?;
+    assert!(reading.findings.iter().any(|finding| finding.key == sign.finding), "{sign:?} rests on nothing");
+    Some(sign.seen)
+}
+
+fn both(reading: &Reading, what: What) -> [Option<Seen>; 2] {
+    [Direction::Right, Direction::Left].map(|toward| sign_of(reading, what, toward))
+}
+
+#[test]
+fn stripes_hand_on_what_is_reduced_and_what_is_worse() {
+    let reading = read_runs(run("bbbbbbbbbb"), run("xbxxxxbxxx"));
+    assert_eq!(both(&reading, What::OptokineticReduced), [Some(Seen::No), Some(Seen::Yes)]);
+    assert_eq!(both(&reading, What::OptokineticWorse), [Some(Seen::No), Some(Seen::Yes)]);
+    let alike = read_runs(run("bbbbbbbbbb"), run("bbbbbbbbxb"));
+    assert_eq!(both(&alike, What::OptokineticReduced), [Some(Seen::No); 2]);
+    assert_eq!(both(&alike, What::OptokineticWorse), [Some(Seen::No); 2]);
+    let few = read_runs(run("bxx"), run(""));
+    assert_eq!(few.signs, []);
+}
+
+#[test]
+fn a_weak_slow_turn_is_reduced_though_every_stripe_was_counted() {
+    let reading = read_with(run("bbbbbbbbbb"), run("bbbbbbbbbb"), 30, |visit| {
+        let cell = Cell { row: "right".into(), column: "slow".into(), grade: "weak".into(), from_cycle: None };
+        visit.record_mut("optokinetic", NOW).answers.set("phases", Some(Answer::Grid(vec![cell])));
+    });
+    assert_eq!(both(&reading, What::OptokineticReduced), [Some(Seen::Yes), Some(Seen::No)]);
+    assert_eq!(reading.signs[0].finding, "optokinetic.slow_right");
+}
+
+#[test]
+fn stripes_hand_on_misses_rates_and_their_order() {
+    let reading = read_runs(run("bxbbb"), run("bbbbb"));
+    let measured: Vec<_> = reading.measures.iter().map(|m| (m.key.as_str(), m.amount.clone(), m.better)).collect();
+    let share = |events, n| Amount::Share(Proportion::new(events, n).expect("fits"));
+    let per_second = |value| Amount::Number { value, unit: "/s" };
+    assert_eq!(
+        measured,
+        [
+            ("optokinetic.missed.right", share(1, 5), Better::Lower),
+            ("optokinetic.rate.right", per_second(0.8), Better::Neither),
+            ("optokinetic.missed.left", share(0, 5), Better::Lower),
+            ("optokinetic.rate.left", per_second(1.0), Better::Neither),
+        ]
+    );
+    assert!(reading.measures.iter().all(|m| m.method.contains(&("stripes on a", "tape".to_string()))));
+    assert!(!reading.sided[0].in_turn && reading.sided[0].repetitions.len() == 10);
+    assert_eq!(reading.courses[0].values, Values::Events(vec![false, true, false, false, false]));
+}
+
+#[test]
+fn stripes_tapped_faster_than_a_hand_can_hand_nothing_on() {
+    let hasty = Span { letters: "bbbbbbbbbb", step_ms: 20, ended: true };
+    let reading = read_runs(hasty, hasty);
+    assert_eq!((reading.signs, reading.measures, reading.sided, reading.courses), (vec![], vec![], vec![], vec![]));
 }

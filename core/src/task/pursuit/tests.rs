@@ -6,6 +6,8 @@ use crate::capture::answer::{Answer, Cell as Answered};
 use crate::capture::record::State;
 use crate::capture::visit::Visit;
 use crate::figure::Shape;
+use crate::measure::{Amount, Values};
+use crate::sign::{Seen, What};
 
 const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 const ROWS: [&str; 4] = ["right", "left", "up", "down"];
@@ -251,4 +253,46 @@ fn every_grade_the_form_can_give_is_read() {
     assert!(Speed::BOTH.iter().zip(SPEEDS).all(|(speed, column)| speed.word() == column.id));
     let cycles: Vec<_> = [1, 2, 3, 4, 11, 12, 21, 113, 255].map(ordinal).into();
     assert_eq!(cycles, ["1st", "2nd", "3rd", "4th", "11th", "12th", "21st", "113th", "255th"]);
+}
+
+fn sign_of(reading: &Reading, what: What, toward: Direction) -> Option<Seen> {
+    let sign = reading.signs.iter().find(|sign| sign.what == what && sign.place == Place::Toward(toward))?;
+    assert!(reading.findings.iter().any(|finding| finding.key == sign.finding), "{sign:?} rests on nothing");
+    Some(sign.seen)
+}
+
+#[test]
+fn following_hands_on_what_is_reduced_and_what_is_worse() {
+    let reading = read_grades(["ss", "fm", "--", "ss"], 30);
+    let reduced = Direction::ALL.map(|toward| sign_of(&reading, What::PursuitReduced, toward));
+    assert_eq!(reduced, [Some(Seen::No), Some(Seen::Yes), None, Some(Seen::No)]);
+    let worse = |reading: &Reading| {
+        [Direction::Right, Direction::Left].map(|toward| sign_of(reading, What::PursuitWorse, toward))
+    };
+    assert_eq!(worse(&reading), [Some(Seen::No), Some(Seen::Yes)]);
+    // One step at one speed is told, but does not count.
+    assert_eq!(worse(&read_grades(["ss", "sf", "ss", "ss"], 30)), [Some(Seen::No), Some(Seen::No)]);
+    assert_eq!(worse(&read_grades(["--", "ss", "ss", "ss"], 30)), [None, None]);
+    let other = read_grades(["fm", "ss", "--", "ss"], 30);
+    assert_eq!(worse(&other), [Some(Seen::Yes), Some(Seen::No)]);
+}
+
+#[test]
+fn following_hands_on_steps_pairs_and_breaks() {
+    let reading = read_with(["sf", "m-", "--", "--"], 30, |record| {
+        from_cycle(record, "left", "slow", 3);
+        record.answers.set("head", Some(Answer::One("with_eyes".into())));
+    });
+    let steps: Vec<_> = reading.measures.iter().map(|m| (m.key.as_str(), m.amount.clone())).collect();
+    let step = |step| Amount::Step { step, words: &["smooth", "few catch-ups", "many catch-ups", "cannot follow"] };
+    assert_eq!(
+        steps,
+        [("pursuit.right.slow", step(0)), ("pursuit.right.fast", step(1)), ("pursuit.left.slow", step(2))]
+    );
+    assert!(reading.measures[0].method.contains(&("head", "moved with the eyes".to_string())));
+    // Fast was done to the right only, so only slow is a pair.
+    let scores: Vec<_> = reading.sided[0].repetitions.iter().map(|r| (r.toward, r.score)).collect();
+    assert_eq!(scores, [(Direction::Right, 0), (Direction::Left, 2)]);
+    let broke: Vec<_> = reading.courses.iter().map(|course| course.values.clone()).collect();
+    assert_eq!(broke, [Values::BrokeAt(None, 4), Values::BrokeAt(None, 4), Values::BrokeAt(Some(3), 4)]);
 }

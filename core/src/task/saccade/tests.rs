@@ -5,6 +5,8 @@ use crate::calendar::{Age, Moment};
 use crate::capture::answer::{Answer, Run, Tap};
 use crate::capture::record::State;
 use crate::capture::visit::Visit;
+use crate::measure::{Amount, Values};
+use crate::sign::{Seen, What};
 
 const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 
@@ -250,4 +252,59 @@ fn every_answer_the_form_can_give_is_read() {
     let ids: Vec<_> = MARKS.iter().map(|mark| mark.choice.id).collect();
     assert!(ids.iter().all(|id| Landing::from_id(id).is_some()), "{ids:?}");
     assert!(PADS.iter().all(|pad| Direction::from_word(pad.id).is_some()));
+}
+
+#[track_caller]
+fn sign_of(reading: &Reading, what: What, toward: Direction) -> Option<Seen> {
+    let place = Place::Toward(toward);
+    let sign = reading.signs.iter().find(|sign| sign.what == what && sign.place == place)?;
+    assert!(reading.findings.iter().any(|finding| finding.key == sign.finding), "{sign:?} rests on nothing");
+    Some(sign.seen)
+}
+
+#[test]
+fn jumps_hand_on_what_was_seen_and_not_seen_by_direction() {
+    let reading = read_jumps("pppopppopp", "oooooooooo");
+    for (what, right, left) in [
+        (What::Hypermetric, Seen::Yes, Seen::No),
+        (What::Hypometric, Seen::No, Seen::No),
+        (What::SaccadesWorse, Seen::Yes, Seen::No),
+        (What::SaccadesLate, Seen::No, Seen::No),
+    ] {
+        let seen = [Direction::Right, Direction::Left].map(|toward| sign_of(&reading, what, toward));
+        assert_eq!(seen, [Some(right), Some(left)], "{what:?}");
+    }
+    // 10 of 10 late against 2 of 10: p is below 0.01, which the rarer events ask for.
+    let late = read_jumps("OOoooooooo", "OOOOOOOOOO");
+    assert_eq!(sign_of(&late, What::SaccadesLate, Direction::Left), Some(Seen::Yes));
+    // Both at once: one finding tells the landings, so the late starts rest on the landing of their direction.
+    let both = read_jumps("ooooo", "SSSSSS");
+    let rests = |what| both.signs.iter().find(|s| s.what == what && s.seen == Seen::Yes).map(|s| s.finding.as_str());
+    assert_eq!(rests(What::SaccadesWorse), Some("saccade.right_left"));
+    assert_eq!(rests(What::SaccadesLate), Some("saccade.landing_left"));
+    assert_eq!(sign_of(&both, What::Hypometric, Direction::Left), Some(Seen::Yes));
+}
+
+#[test]
+fn too_few_jumps_hand_on_their_count_and_no_sign() {
+    let reading = read_jumps("pppp", "");
+    assert_eq!(reading.signs, []);
+    assert_eq!(reading.sided, [], "one side alone has nothing to be set against");
+    let measured: Vec<_> = reading.measures.iter().map(|m| (m.key.as_str(), m.amount.clone())).collect();
+    let four = Proportion::new(4, 4).expect("fits");
+    assert_eq!(measured, [("saccade.off_target.right", Amount::Share(four))]);
+}
+
+#[test]
+fn jumps_hand_on_their_order_and_how_they_were_called() {
+    let reading = read_with("oso", "poo", |record| {
+        record.answers.set("distance", Some(Answer::Number(60.0)));
+    });
+    let scores: Vec<_> = reading.sided[0].repetitions.iter().map(|r| (r.toward.word(), r.score)).collect();
+    assert_eq!(scores, [("right", 0), ("left", 1), ("right", 1), ("left", 0), ("right", 0), ("left", 0)]);
+    assert!(reading.sided[0].in_turn);
+    assert_eq!(reading.courses[1].values, Values::Events(vec![true, false, false]));
+    let method: Vec<_> = reading.measures[0].method.iter().map(|(name, words)| format!("{name}: {words}")).collect();
+    assert_eq!(method, ["distance of the targets: 60 cm", "called: by hand"]);
+    assert_eq!(reading.measures[0].what, "jumps to the right not on target");
 }
