@@ -106,6 +106,7 @@ tasks! {
     pursuit,
     saccade,
     optokinetic,
+    head_turn_gaze,
 }
 
 /// A task by id.

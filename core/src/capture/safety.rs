@@ -1,6 +1,7 @@
 //! The safety check: signs that end the examination before it begins.
 
 use super::form::{Choice, Field, Form, Kind, Usual, UsualAnswer, asked, choice};
+use super::visit::Visit;
 use crate::evidence::{Citation, Status};
 
 /// The slot and form id.
@@ -140,6 +141,24 @@ pub static FORM: Form = Form {
 #[must_use]
 pub fn danger_of(key: &str) -> Option<&'static Danger> {
     DANGERS.iter().find(|danger| danger.key == key)
+}
+
+/// Whether a sign was answered "yes" for which the neck must be held still until it is cleared; also in a check that was
+/// then skipped.
+#[must_use]
+pub fn holds_the_neck(visit: &Visit) -> bool {
+    said_yes(visit, |danger| danger.neck)
+}
+
+/// Whether vomiting was answered "yes".
+#[must_use]
+pub fn vomits(visit: &Visit) -> bool {
+    said_yes(visit, |danger| danger.key == "vomiting")
+}
+
+fn said_yes(visit: &Visit, wanted: impl Fn(&Danger) -> bool) -> bool {
+    let Some(record) = visit.record(SLOT) else { return false };
+    DANGERS.iter().any(|danger| wanted(danger) && record.answers.one(danger.key) == Some("yes"))
 }
 
 const fn danger(

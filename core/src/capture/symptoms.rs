@@ -56,3 +56,13 @@ pub fn dizzy(visit: &Visit) -> bool {
     let rated = rated(visit, BEFORE).and_then(|ratings| rating(ratings, "dizziness")).is_some_and(|rating| rating > 0);
     rated || frame::reason(visit) == Some("dizzy") || frame::has_caution(visit, &["vertigo"])
 }
+
+/// Dizziness from which on tasks that turn the head or the body are left out (convention, from memory: 7 to 8).
+pub const TOO_DIZZY: u8 = 7;
+
+/// Whether the dizziness rated last before this slot is too strong for tasks that turn the head or the body.
+#[must_use]
+pub fn too_dizzy(visit: &Visit, slot: &str) -> bool {
+    let rated = last_rated(visit, slot);
+    rated.and_then(|ratings| rating(&ratings, "dizziness")).is_some_and(|rating| rating >= TOO_DIZZY)
+}

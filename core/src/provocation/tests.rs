@@ -145,6 +145,21 @@ fn after_a_task_outside_the_published_screen_nothing_is_outside_its_cut_offs() {
     assert_eq!(found(&both, "symptoms.provoked").grade, Grade::NearLimit);
 }
 
+/// Turning the head and turning the body are tests of the published screen (Mucha et al. 2014).
+#[test]
+fn head_turns_are_graded_by_the_cut_offs_of_the_screen() {
+    let mut visit = visit();
+    rate(&mut visit, symptoms::BEFORE, [0; 4]);
+    after(&mut visit, "head_turn_gaze", [0, 3, 0, 0]);
+    let provocation = read_at(&visit, Some(16));
+    let provoked = found(&provocation, "symptoms.provoked");
+    assert_eq!(
+        (provoked.grade, provoked.headline.as_str()),
+        (Grade::OutsideRange, "Symptoms rose by 3 after head turns")
+    );
+    assert_eq!(provocation.overall(), Some(3));
+}
+
 #[test]
 fn equal_rises_are_told_as_equal() {
     let mut visit = visit();
