@@ -10,6 +10,7 @@ mod random;
 
 pub mod change;
 pub mod exact;
+pub mod neighbours;
 pub mod normal;
 pub mod order;
 pub mod proportion;

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
 use sidelight_core::statistics::exact::{self, Alternative};
+use sidelight_core::statistics::neighbours::{Exchange, Ordered, Timed, neighbours};
 use sidelight_core::statistics::proportion::{self, Proportion};
 use sidelight_core::statistics::stratified::{Stratum, stratified};
 use sidelight_core::statistics::trend::{
@@ -90,6 +91,16 @@ fn answer(function: &str, given: &Value) -> Value {
             let test = stratified(&strata, 0).expect("informative");
             json!({"strata": test.strata, "z": test.z, "p": test.p})
         }
+        "neighbours" => {
+            let tasks: Vec<Ordered> = list(&given["tasks"]).iter().map(ordered).collect();
+            let test = neighbours(&tasks, 0).expect("both sides");
+            json!({"parts": test.parts, "pairs": test.pairs, "telling": test.telling, "p": test.p})
+        }
+        "common_difference" => {
+            let tasks: Vec<_> = list(&given["tasks"]).iter().map(|task| (events(&task[0]), events(&task[1]))).collect();
+            let (difference, found) = proportion::common_difference(&tasks, confidence(given)).expect("counted");
+            json!({"difference": difference, "low": found.low, "high": found.high})
+        }
         "early_late" => {
             let repetitions: Vec<bool> =
                 list(&given["events"]).iter().map(|event| event.as_bool().expect("true or false")).collect();
@@ -146,6 +157,18 @@ fn fisher(a: Proportion, b: Proportion) -> Value {
         "p_greater": exact::fisher_one_sided(a, b, Alternative::Greater),
         "p_mid": exact::fisher_mid_p(a, b),
     })
+}
+
+/// A task in the file: 1 for the right and 0 for the left of each repetition, its score, and what may change places.
+fn ordered(task: &Value) -> Ordered {
+    let sides = scores(&task["right"]).into_iter().zip(scores(&task["scores"]));
+    let exchange = match task["exchange"].as_str() {
+        Some("neighbours") => Exchange::Neighbours,
+        Some("whole") => Exchange::Whole,
+        Some("held") => Exchange::Held,
+        other => panic!("the golden file asks for {other:?}"),
+    };
+    Ordered { repetitions: sides.map(|(right, score)| Timed { right: right == 1, score }).collect(), exchange }
 }
 
 fn changed(given: &Value) -> Value {

@@ -104,17 +104,36 @@ impl Block {
 /// at least as far from 0 as the observed one.
 pub(super) fn two_sided_p(blocks: &[Block], seed: u64) -> (f64, Method) {
     let observed: f64 = blocks.iter().map(Block::observed).sum();
-    let limit = observed.abs() - SAME;
-    if let Some(outcomes) = joint_distribution(blocks) {
-        let p: f64 = outcomes.iter().filter(|(sum, _)| sum.abs() >= limit).map(|(_, p)| p).sum();
-        return (p.clamp(f64::MIN_POSITIVE, 1.0), Method::Exact { outcomes: outcomes.len() });
+    if let Some(outcomes) = joint_distribution(blocks.iter().map(Block::distribution)) {
+        return weighed(&outcomes, 0.0, observed);
     }
-    let (mut random, mut scratch) = (SplitMix::new(seed), Vec::new());
-    let mut hits = 0_u32;
-    for _ in 0..DRAWS {
-        let sum: f64 = blocks.iter().map(|block| block.draw(&mut scratch, &mut random)).sum();
-        hits += u32::from(sum.abs() >= limit);
+    let mut scratch = Vec::new();
+    sampled(seed, observed, |random| blocks.iter().map(|block| block.draw(&mut scratch, random)).sum())
+}
+
+/// The same when each of `steps` is set against or along a `held` part that stays as it is: the signs of the steps are
+/// dealt out independently, each way with one half.
+pub(super) fn two_sided_p_of_signs(steps: &[f64], held: f64, seed: u64) -> (f64, Method) {
+    let observed = held + steps.iter().sum::<f64>();
+    let either = |step: &f64| Some(vec![(-step.abs(), 0.5), (step.abs(), 0.5)]);
+    if let Some(outcomes) = joint_distribution(steps.iter().map(either)) {
+        return weighed(&outcomes, held, observed);
     }
+    let signed = |step: &f64, random: &mut SplitMix| if random.below(2) == 0 { *step } else { -step };
+    sampled(seed, observed, |random| held + steps.iter().map(|step| signed(step, random)).sum::<f64>())
+}
+
+/// The probability of the outcomes that, on top of `held`, lie at least as far from 0 as the observed sum.
+fn weighed(outcomes: &[(f64, f64)], held: f64, observed: f64) -> (f64, Method) {
+    let far = outcomes.iter().filter(|(sum, _)| (held + sum).abs() >= observed.abs() - SAME);
+    let p: f64 = far.map(|(_, p)| p).sum();
+    (p.clamp(f64::MIN_POSITIVE, 1.0), Method::Exact { outcomes: outcomes.len() })
+}
+
+/// The same share among sums drawn from the seed.
+fn sampled(seed: u64, observed: f64, mut draw: impl FnMut(&mut SplitMix) -> f64) -> (f64, Method) {
+    let mut random = SplitMix::new(seed);
+    let hits: u32 = (0..DRAWS).map(|_| u32::from(draw(&mut random).abs() >= observed.abs() - SAME)).sum();
     (f64::from(hits + 1) / f64::from(DRAWS + 1), Method::Sampled { draws: DRAWS })
 }
 
@@ -138,11 +157,11 @@ fn merge(stay: &[(i64, f64)], skip: f64, below: Option<(&Vec<(i64, f64)>, f64)>,
     }
 }
 
-/// The distribution of the summed statistic, or `None` when it has too many outcomes to hold.
-fn joint_distribution(blocks: &[Block]) -> Option<Vec<(f64, f64)>> {
+/// The distribution of a sum of independent parts, or `None` when it has too many outcomes to hold.
+fn joint_distribution(parts: impl Iterator<Item = Option<Vec<(f64, f64)>>>) -> Option<Vec<(f64, f64)>> {
     let mut joint = vec![(0.0, 1.0)];
-    for block in blocks {
-        let own = block.distribution()?;
+    for own in parts {
+        let own = own?;
         if joint.len() * own.len() > MAX_OUTCOMES {
             return None;
         }
@@ -200,7 +219,7 @@ mod tests {
         let many: Vec<Block> = (0..6)
             .map(|_| Block::new(&[1, 20, 300, 4000, 50_000], &[7, 80, 900, 1001, 110_001]).expect("same"))
             .collect();
-        assert!(joint_distribution(&many).is_none());
+        assert!(joint_distribution(many.iter().map(Block::distribution)).is_none());
         let (first, method) = two_sided_p(&many, 1);
         assert_eq!(method, Method::Sampled { draws: DRAWS });
         assert_eq!(first, two_sided_p(&many, 1).0, "the same seed gives the same p");
@@ -213,6 +232,29 @@ mod tests {
             .filter(|_| blocks.iter().map(|b| b.draw(&mut scratch, &mut random)).sum::<f64>().abs() >= limit)
             .count();
         assert_close(hits as f64 / f64::from(DRAWS), exact, 5.0 * (exact * (1.0 - exact) / f64::from(DRAWS)).sqrt());
+    }
+
+    /// Steps 1, 2 and 4 reach every odd sum from -7 to 7 once in 8.
+    #[test]
+    fn signs_are_dealt_out_each_by_itself() {
+        let p = |steps: &[f64], held: f64| two_sided_p_of_signs(steps, held, 0).0;
+        assert_close(p(&[1.0, 2.0, 4.0], 0.0), 2.0 / 8.0, 1e-15);
+        assert_close(p(&[-1.0, 2.0, 4.0], 0.0), 4.0 / 8.0, 1e-15);
+        // With 10 held, the sums run from 3 to 17 and only 17 is as far out; against it, -3 to -17 are far only at the end.
+        assert_close(p(&[1.0, 2.0, 4.0], 10.0), 1.0 / 8.0, 1e-15);
+        assert_close(p(&[-1.0, -2.0, -4.0], 10.0), 1.0, 1e-15);
+        assert_eq!(p(&[], 3.0), 1.0);
+    }
+
+    #[test]
+    fn a_sample_of_signs_comes_near_the_exact_p() {
+        // Powers of 2 never meet, so the exact way holds 2 to the 17 sums and a step more is too many.
+        let steps: Vec<f64> = (0..18).map(|n| f64::from(1 << n)).collect();
+        let (sampled, method) = two_sided_p_of_signs(&steps, 0.0, 3);
+        assert_eq!(method, Method::Sampled { draws: DRAWS });
+        assert!(sampled < 0.001, "2 of 262 144 arrangements are as far out: {sampled}");
+        let opposed: Vec<f64> = steps.iter().map(|step| if *step == 131_072.0 { -step } else { *step }).collect();
+        assert!(two_sided_p_of_signs(&opposed, 0.0, 3).0 > 0.99, "131 071 against 131 072 leaves 1");
     }
 
     #[test]

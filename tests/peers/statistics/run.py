@@ -385,6 +385,122 @@ def by_arrangement(useful, observed):
     return np.mean(np.abs(joint) >= abs(observed) - 1e-9)
 
 
+def steps(task):
+    """What changes places in a task, in standard scores, and what is held; by lists and fractions."""
+    sides, scores = task["right"], task["scores"]
+    deviation = statistics.stdev(scores) if len(set(scores)) > 1 else 1.0
+    mean = lambda values: Fraction(sum(values), len(values))
+    def step(right, left):
+        return float(Fraction(len(right) * len(left), len(right) + len(left)) * (mean(right) - mean(left))) / deviation
+    if task["exchange"] != "neighbours":
+        whole = step(*([score for side, score in zip(sides, scores) if side == wanted] for wanted in [1, 0]))
+        return ([whole], 0.0) if task["exchange"] == "whole" else ([], whole)
+    stretches = [(side, [score for _, score in group]) for side, group in itertools.groupby(zip(sides, scores), key=lambda r: r[0])]
+    free, held = [], 0.0
+    for first, second in zip(stretches[0::2], stretches[1::2]):
+        (_, right), (_, left) = (first, second) if first[0] == 1 else (second, first)
+        if max(len(right), len(left)) > 2:
+            held += step(right, left)
+        else:
+            free.append(step(right, left))
+    return free, held
+
+
+def neighbours():
+    turn = lambda scores, exchange="neighbours": {"right": [1 - i % 2 for i in range(len(scores))], "scores": scores, "exchange": exchange}
+    after = lambda right, left, exchange: {"right": [1] * len(right) + [0] * len(left), "scores": right + left, "exchange": exchange}
+    visits = [
+        [turn([0, 1, 0, 1, 1, 1, 0, 1, 1, 0])],
+        [after([1, 1], [0, 0], "whole")] * 5,
+        [turn([0, 1] * 3), after([0] * 10, [1] * 10, "held")],
+        [{"right": [1, 0, 0, 1, 1, 1, 0, 0, 0, 0, 1], "scores": [0, 1, 1, 0, 0, 1, 1, 1, 0, 1, 0], "exchange": "neighbours"}],
+        [after([0, 1, 1], [0, 1], "held")],
+    ]
+    for _ in range(7):
+        draw = lambda n, high: [DRAW.randint(0, high) for _ in range(n)]
+        jumps = {"right": draw(14, 1), "scores": draw(14, 1), "exchange": "neighbours"}
+        visits.append([turn(draw(8, 2)), jumps, after(draw(2, 3), draw(2, 3), "whole"), after(draw(6, 1), draw(9, 1), "held")])
+    for visit in visits:
+        taken = [steps(task) for task in visit]
+        free = np.array([step for own, _ in taken for step in own])
+        held = sum(part for _, part in taken)
+        telling = free[free != 0]
+        signs = np.array(list(itertools.product([1, -1], repeat=len(telling)))).reshape(2 ** len(telling), -1)
+        far = np.abs(signs @ telling + held) >= abs(telling.sum() + held) - 1e-9
+        output = {
+            "parts": [sum(own) + part for own, part in taken],
+            "pairs": len(free),
+            "telling": len(telling),
+            "p": np.mean(far),
+        }
+        check = {"pairs": sum(len(own) for own, _ in taken)}
+        if held == 0 and len(telling):
+            # With nothing held this is the test of paired samples of the library.
+            by_library = stats.permutation_test(
+                (telling, np.zeros(len(telling))),
+                lambda x, y: abs(round(np.sum(x - y), 9)),
+                permutation_type="samples",
+                n_resamples=np.inf,
+                alternative="greater",
+                vectorized=False,
+            )
+            check["p"] = by_library.pvalue
+        else:
+            # Otherwise one pair after the other, by splitting every sum in two.
+            sums = Counter({0.0: Fraction(1)})
+            for step in telling:
+                split = Counter()
+                for total, chance in sums.items():
+                    for sign in [1, -1]:
+                        split[round(total + sign * step, 10)] += chance / 2
+                sums = split
+            observed = abs(float(telling.sum()) + held)
+            check["p"] = sum(chance for total, chance in sums.items() if abs(total + held) >= observed - 1e-7)
+        call = "numpy over all signs, checked by scipy.stats.permutation_test(permutation_type='samples') where nothing is held"
+        case("neighbours", {"tasks": visit}, call, output, check)
+
+
+def common_differences():
+    visits = [
+        [((1, 10), (6, 10)), ((0, 2), (2, 2))],
+        [((9, 10), (3, 10))],
+        [((0, 10), (0, 10)), ((4, 7), (1, 12)), ((2, 2), (0, 2))],
+    ]
+    for _ in range(5):
+        part = lambda n: (DRAW.randint(0, n), n)
+        visits.append([(part(DRAW.randint(1, 20)), part(DRAW.randint(1, 20))) for _ in range(3)])
+    for visit in visits:
+        weights = np.array([m * n / (m + n) for (_, m), (_, n) in visit])
+        weights = weights / weights.sum()
+        own = np.array([a / m - b / n for (a, m), (b, n) in visit])
+        limits = np.array([confint_proportions_2indep(a, m, b, n, method="newcomb", compare="diff") for (a, m), (b, n) in visit])
+        difference = np.average(own, weights=weights)
+        output = {
+            "difference": difference,
+            "low": difference - np.sqrt(np.sum((weights * (own - limits[:, 0])) ** 2)),
+            "high": difference + np.sqrt(np.sum((weights * (limits[:, 1] - own)) ** 2)),
+        }
+        exact = [(Fraction(m * n, m + n), Fraction(a, m), Fraction(b, n), m, n) for (a, m), (b, n) in visit]
+        total = sum(weight for weight, *_ in exact)
+        below = above = 0.0
+        for weight, p, q, m, n in exact:
+            (low_p, high_p), (low_q, high_q) = wilson_limits(p, m), wilson_limits(q, n)
+            below += float(weight / total) ** 2 * ((float(p) - low_p) ** 2 + (high_q - float(q)) ** 2)
+            above += float(weight / total) ** 2 * ((high_p - float(p)) ** 2 + (float(q) - low_q) ** 2)
+        middle = sum(weight * (p - q) for weight, p, q, *_ in exact) / total
+        check = {"difference": middle, "low": float(middle) - math.sqrt(below), "high": float(middle) + math.sqrt(above)}
+        given = {"tasks": [[list(right), list(left)] for right, left in visit], "confidence": 0.95}
+        case("common_difference", given, "statsmodels confint_proportions_2indep(method='newcomb'), combined by numpy", output, check)
+
+
+def wilson_limits(p, n):
+    z = statistics.NormalDist().inv_cdf(0.975)
+    p = float(p)
+    middle, reach = p + z * z / (2 * n), z * math.sqrt(p * (1 - p) / n + z * z / (4 * n * n))
+    low, high = (middle - reach) / (1 + z * z / n), (middle + reach) / (1 + z * z / n)
+    return (0.0 if p == 0 else low), (1.0 if p == 1 else high)
+
+
 # Order and time
 
 
@@ -596,6 +712,8 @@ FAMILIES = [
     theil_sen,
     mann_kendall,
     change,
+    neighbours,
+    common_differences,
 ]
 
 if __name__ == "__main__":
