@@ -10,6 +10,7 @@ use sidelight_core::capture::edit::{self, Edit, Undo};
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::flow::{self, Step};
+use sidelight_core::task::Context;
 
 use crate::platform::settings::{self, Settings};
 use crate::platform::{clock, ids};
@@ -165,7 +166,7 @@ impl App {
             self.others.update(|all| all.retain(|other| other.id != id));
             self.current.set(Some(visit));
         }
-        let step = self.current.with_untracked(|visit| visit.as_ref().map(flow::resume));
+        let step = untrack(|| self.with_context(flow::resume));
         match step {
             Some(_) if self.is_closed_now() => self.show(Route::Step("summary".into())),
             Some(step) => self.go(step),
@@ -237,7 +238,7 @@ impl App {
 
     /// Shows the step behind this one.
     pub fn go_on_from(self, step: &Step) {
-        let next = self.current.with_untracked(|visit| visit.as_ref().map(|visit| flow::next(visit, step)));
+        let next = untrack(|| self.with_context(|context| flow::next(context, step)));
         if let Some(next) = next {
             self.go(next);
         }
@@ -330,6 +331,14 @@ impl App {
         self.current.with(|visit| {
             let visit = visit.as_ref()?;
             self.people.with(|people| person_of(people, visit).cloned())
+        })
+    }
+
+    /// Asks core about the visit in hand; `None` when there is none.
+    pub fn with_context<T>(self, ask: impl FnOnce(&Context<'_>) -> T) -> Option<T> {
+        self.current.with(|visit| {
+            let visit = visit.as_ref()?;
+            self.people.with(|people| Some(ask(&Context::of(person_of(people, visit)?, visit))))
         })
     }
 

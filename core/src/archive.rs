@@ -30,6 +30,7 @@
 //! }
 //! ```
 //!
+//! - `plan` (optional): ids of the visit's tasks in order, each once; absent for the routine's own list.
 //! - `born`: a year or a date. `invented`: written only when true. Moments are local time with its offset from UTC.
 //! - `state`: `open`, `done`, `not_done` or `not_testable`; the last two carry a `reason`.
 //! - An answer is an object with one field that names its kind: `one`, `many`, `number`, `text`, `day`, `ratings`
@@ -37,7 +38,8 @@
 //!   (`[{ "row", "column", "grade", "from_cycle" }]`).
 //! - `made`: `tapped`, `paced` or `paced_then_tapped`. Absent fields are absent answers, never zero.
 //!
-//! A stored single record is `{"format":"sidelight-visit","version":1,"visit":{…}}`, and likewise for a person.
+//! A stored single record is `{"format":"sidelight-visit","version":1,"visit":{…}}`, and likewise for a person
+//! and for a routine of the practice's own (`{ "id", "title", "tasks" }`).
 //! New optional fields, tasks and answer kinds do not raise the version; anything that changes the meaning of a field
 //! above does.
 
@@ -49,6 +51,7 @@ mod v1;
 pub use error::{ArchiveError, Fault};
 
 use crate::capture::visit::{Person, Unread, Visit};
+use crate::routine::own::OwnRoutine;
 use fields::{Fields, Place};
 use node::Node;
 use serde_json::value::RawValue;
@@ -65,6 +68,7 @@ const MAX_DEPTH: usize = 64;
 const ARCHIVE: &str = "sidelight-archive";
 const VISIT: &str = "sidelight-visit";
 const PERSON: &str = "sidelight-person";
+const ROUTINE: &str = "sidelight-routine";
 
 /// People and visits in one file.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -139,6 +143,22 @@ pub fn read_person(bytes: &[u8]) -> Result<Person, ArchiveError> {
 pub fn write_person(person: &Person) -> Vec<u8> {
     let mut node = header(PERSON);
     node.push("person", v1::write::person(person));
+    node.compact()
+}
+
+/// Reads one stored routine.
+///
+/// # Errors
+/// [`ArchiveError`] says what is wrong.
+pub fn read_routine(bytes: &[u8]) -> Result<OwnRoutine, ArchiveError> {
+    read_single(bytes, ROUTINE, "routine", v1::read::routine)
+}
+
+/// Writes one routine for storage, on one line.
+#[must_use]
+pub fn write_routine(routine: &OwnRoutine) -> Vec<u8> {
+    let mut node = header(ROUTINE);
+    node.push("routine", v1::write::routine(routine));
     node.compact()
 }
 

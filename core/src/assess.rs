@@ -66,17 +66,16 @@ pub struct Overview {
 /// Assesses a visit, however incomplete.
 #[must_use]
 pub fn assess(person: &Person, visit: &Visit) -> Assessment {
-    let age = person.born.and_then(|born| born.age(visit.started.date()));
-    let context = Context { visit, age };
+    let context = Context::of(person, visit);
     let order = tasks_of(visit);
     let read: Vec<TaskReading> = order.iter().map(|task| read_task(&context, task)).collect();
     let flags = red_flag::raised(visit, read.iter().flat_map(|task| &task.reading.flags));
     let symptoms = provocation::read(visit, context.years(), &order);
     Assessment {
-        age,
+        age: context.age,
         open_flags: red_flag::open(visit, &flags),
         stopped: stop::ended(visit),
-        gaps: gaps::of(person, visit, &read, &symptoms),
+        gaps: gaps::of(person, &context, &read, &symptoms),
         caveats: caveats::of(visit, context.years()),
         flags,
         tasks: read,
@@ -140,10 +139,10 @@ impl Assessment {
     }
 }
 
-/// The routine's tasks and every other recorded one, in exam order.
+/// The visit's tasks and every other recorded one, in exam order.
 fn tasks_of(visit: &Visit) -> Vec<&'static Task> {
-    let routine = routine::by_id(&visit.routine);
-    let wanted = |task: &&Task| routine.tasks.contains(&task.id) || visit.record(task.id).is_some();
+    let planned = routine::planned(visit);
+    let wanted = |task: &&Task| planned.contains(task) || visit.record(task.id).is_some();
     task::ALL.iter().copied().filter(wanted).collect()
 }
 

@@ -5,7 +5,7 @@ use crate::capture::record::State;
 use crate::capture::visit::Visit;
 use crate::capture::{decision, frame, safety, stop, symptoms};
 use crate::routine;
-use crate::task::{self, Task};
+use crate::task::{self, Context, Task};
 
 /// One step of a visit.
 #[derive(Debug, Clone, Copy)]
@@ -105,15 +105,109 @@ pub fn form_of(slot: &str) -> Option<&'static Form> {
     Step::from_slot(slot)?.form()
 }
 
+/// A task that an answer of this visit leaves out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Dropped {
+    /// The task.
+    pub task: &'static Task,
+    /// Why, as the task says it: "neck pain: no quick head turns".
+    pub reason: &'static str,
+}
+
 /// All steps of this visit, in order. After an emergency stop without a reason to go on, no task is left.
 #[must_use]
-pub fn steps(visit: &Visit) -> Vec<Step> {
+pub fn steps(context: &Context<'_>) -> Vec<Step> {
+    every(context.visit).into_iter().filter(|step| applies(context, step)).collect()
+}
+
+/// The step behind this one; the last step stays.
+#[must_use]
+pub fn next(context: &Context<'_>, from: &Step) -> Step {
+    let every = every(context.visit);
+    match every.iter().position(|step| step == from) {
+        Some(at) => every[at + 1..].iter().copied().find(|step| applies(context, step)).unwrap_or(Step::Summary),
+        // The step is no longer part of the visit: an emergency stop ended the tasks.
+        None => Step::Findings,
+    }
+}
+
+/// The step before this one; `None` at the first.
+#[must_use]
+pub fn previous(context: &Context<'_>, from: &Step) -> Option<Step> {
+    let every = every(context.visit);
+    let at = every.iter().position(|step| step == from)?;
+    every[..at].iter().copied().rfind(|step| applies(context, step))
+}
+
+/// Where to go on after a restart: the step that was in sight last, else the first that is not ended.
+#[must_use]
+pub fn resume(context: &Context<'_>) -> Step {
+    let steps = steps(context);
+    let last = Step::from_slot(&context.visit.at).filter(|step| steps.contains(step));
+    let open = |step: &Step| step.form().is_some() && !context.visit.ended(&step.slot());
+    last.or_else(|| steps.iter().copied().find(open)).unwrap_or(Step::Findings)
+}
+
+/// Position among the tasks, counted from 1, and their number; for "3 / 8".
+#[must_use]
+pub fn progress(context: &Context<'_>, at: &Step) -> Option<(usize, usize)> {
+    let tasks = tasks(context);
+    let of = match at {
+        Step::Task(task) | Step::After(task) => *task,
+        Step::Frame | Step::Safety | Step::Before | Step::Findings | Step::Decision | Step::Summary => return None,
+    };
+    tasks.iter().position(|task| *task == of).map(|index| (index + 1, tasks.len()))
+}
+
+/// Tasks ended as done, and tasks of the visit that no answer leaves out.
+#[must_use]
+pub fn done(context: &Context<'_>) -> (usize, usize) {
+    let tasks = tasks(context);
+    let done = |task: &&&Task| context.visit.record(task.id).is_some_and(|record| record.state == State::Done);
+    (tasks.iter().filter(done).count(), tasks.len())
+}
+
+/// Tasks of the visit that its answers leave out, in the visit's order.
+#[must_use]
+pub fn dropped(context: &Context<'_>) -> Vec<Dropped> {
+    let reason = |task| barred(context, task).map(|reason| Dropped { task, reason });
+    routine::planned(context.visit).into_iter().filter_map(reason).collect()
+}
+
+/// Why a task is left out of this visit; `None` when it is not, or when something was recorded for it all the same.
+#[must_use]
+pub fn barred(context: &Context<'_>, task: &Task) -> Option<&'static str> {
+    (task.barred)(context).filter(|_| context.visit.record(task.id).is_none())
+}
+
+/// Tasks that can be added to this visit, in exam order; none after an emergency stop.
+#[must_use]
+pub fn addable(context: &Context<'_>) -> Vec<&'static Task> {
+    if stop::ended(context.visit) {
+        return Vec::new();
+    }
+    let planned = routine::planned(context.visit);
+    let free = |task: &&Task| context.visit.record(task.id).is_none() && barred(context, task).is_none();
+    task::ALL.iter().copied().filter(|task| !planned.contains(task)).filter(free).collect()
+}
+
+fn tasks(context: &Context<'_>) -> Vec<&'static Task> {
+    let task = |step| match step {
+        Step::Task(task) => Some(task),
+        Step::Frame | Step::Safety | Step::Before | Step::After(_) => None,
+        Step::Findings | Step::Decision | Step::Summary => None,
+    };
+    steps(context).into_iter().filter_map(task).collect()
+}
+
+/// Every step the visit could have, those left out by an answer too: from them, too, one can go on.
+fn every(visit: &Visit) -> Vec<Step> {
     let mut steps = vec![Step::Frame, Step::Safety];
     if !stop::ended(visit) {
         steps.push(Step::Before);
-        for task in routine::by_id(&visit.routine).tasks() {
+        for task in planned_and_added(visit) {
             steps.push(Step::Task(task));
-            if task.provokes && !visit.record(task.id).is_some_and(|record| record.skipped()) {
+            if task.provokes {
                 steps.push(Step::After(task));
             }
         }
@@ -122,101 +216,32 @@ pub fn steps(visit: &Visit) -> Vec<Step> {
     steps
 }
 
-/// The step behind this one; the last step stays.
-#[must_use]
-pub fn next(visit: &Visit, from: &Step) -> Step {
-    let steps = steps(visit);
-    let at = steps.iter().position(|step| step == from);
-    match at {
-        Some(at) => *steps.get(at + 1).unwrap_or(&Step::Summary),
-        // The step is no longer part of the visit: an emergency stop ended the tasks.
-        None => Step::Findings,
+fn applies(context: &Context<'_>, step: &Step) -> bool {
+    let skipped = |task: &Task| context.visit.record(task.id).is_some_and(|record| record.skipped());
+    match step {
+        Step::Task(task) => barred(context, task).is_none(),
+        Step::After(task) => barred(context, task).is_none() && !skipped(task),
+        Step::Frame | Step::Safety | Step::Before | Step::Findings | Step::Decision | Step::Summary => true,
     }
 }
 
-/// The step before this one; `None` at the first.
-#[must_use]
-pub fn previous(visit: &Visit, from: &Step) -> Option<Step> {
-    let steps = steps(visit);
-    let at = steps.iter().position(|step| step == from)?;
-    at.checked_sub(1).map(|before| steps[before])
-}
-
-/// Where to go on after a restart: the step that was in sight last, else the first that is not ended.
-#[must_use]
-pub fn resume(visit: &Visit) -> Step {
-    let steps = steps(visit);
-    let last = Step::from_slot(&visit.at).filter(|step| steps.contains(step));
-    let first_open = || steps.iter().copied().find(|step| step.form().is_some() && !visit.ended(&step.slot()));
-    last.or_else(first_open).unwrap_or(Step::Findings)
-}
-
-/// Position among the steps that fill a form, counted from 1, and their number; for "3 / 8".
-#[must_use]
-pub fn progress(visit: &Visit, at: &Step) -> Option<(usize, usize)> {
-    let tasks: Vec<Step> = steps(visit).into_iter().filter(|step| matches!(step, Step::Task(_))).collect();
-    let of = match at {
-        Step::Task(task) | Step::After(task) => Step::Task(task),
-        Step::Frame | Step::Safety | Step::Before | Step::Findings | Step::Decision | Step::Summary => return None,
+/// The visit's tasks, then those added to it: recorded, or in sight and about to be.
+fn planned_and_added(visit: &Visit) -> Vec<&'static Task> {
+    let mut tasks = routine::planned(visit);
+    let recorded = visit.records.iter().filter_map(|record| task::by_id(&record.slot));
+    let in_sight = match Step::from_slot(&visit.at) {
+        Some(Step::Task(task) | Step::After(task)) => Some(task),
+        Some(Step::Frame | Step::Safety | Step::Before | Step::Findings | Step::Decision | Step::Summary) | None => {
+            None
+        }
     };
-    tasks.iter().position(|step| *step == of).map(|index| (index + 1, tasks.len()))
-}
-
-/// Tasks ended as done, and tasks in the routine.
-#[must_use]
-pub fn done(visit: &Visit) -> (usize, usize) {
-    let tasks: Vec<&Task> = routine::by_id(&visit.routine).tasks().collect();
-    let done = |task: &&&Task| visit.record(task.id).is_some_and(|record| record.state == State::Done);
-    (tasks.iter().filter(done).count(), tasks.len())
+    for task in recorded.chain(in_sight) {
+        if !tasks.contains(&task) {
+            tasks.push(task);
+        }
+    }
+    tasks
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::calendar::Moment;
-    use crate::capture::answer::Answer;
-
-    const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
-
-    fn visit() -> Visit {
-        Visit::begin("v", "p", "sideline", NOW, "test")
-    }
-
-    #[test]
-    fn every_step_reads_back_from_its_slot() {
-        for step in steps(&visit()) {
-            assert_eq!(Step::from_slot(&step.slot()), Some(step));
-        }
-        assert_eq!(Step::from_slot("a_task_of_a_newer_program"), None);
-    }
-
-    #[test]
-    fn symptoms_are_asked_after_provoking_tasks_that_were_not_skipped() {
-        let mut visit = visit();
-        assert_eq!(next(&visit, &Step::from_slot("near_point").expect("a task")).slot(), "symptoms.near_point");
-        visit.record_mut("near_point", NOW).state = State::NotDone("no target".into());
-        assert_eq!(next(&visit, &Step::from_slot("near_point").expect("a task")).slot(), "pursuit");
-    }
-
-    #[test]
-    fn a_stop_without_a_reason_leaves_no_task() {
-        let mut visit = visit();
-        let seen = Answer::Text("neck".into());
-        visit.record_mut("stop.1", NOW).answers.set("seen", Some(seen));
-        assert!(!steps(&visit).iter().any(|step| matches!(step, Step::Task(_))));
-        assert_eq!(next(&visit, &Step::Safety), Step::Findings);
-        let reason = Answer::Text("seen and cleared by the team doctor".into());
-        visit.record_mut("stop.1", NOW).answers.set("go_on", Some(reason));
-        assert!(steps(&visit).iter().any(|step| matches!(step, Step::Task(_))));
-    }
-
-    #[test]
-    fn a_restart_goes_back_to_the_step_in_sight() {
-        let mut visit = visit();
-        assert_eq!(resume(&visit), Step::Frame);
-        visit.at = "saccade".into();
-        assert_eq!(resume(&visit).slot(), "saccade");
-        visit.at = "of_a_newer_program".into();
-        assert_eq!(resume(&visit), Step::Frame);
-    }
-}
+mod tests;

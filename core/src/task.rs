@@ -3,7 +3,7 @@
 use crate::calendar::Age;
 use crate::capture::form::{Form, Pace};
 use crate::capture::record::Record;
-use crate::capture::visit::Visit;
+use crate::capture::visit::{Person, Visit};
 use crate::evidence::Norm;
 use crate::finding::Reading;
 
@@ -78,7 +78,13 @@ pub struct Context<'a> {
     pub age: Option<Age>,
 }
 
-impl Context<'_> {
+impl<'a> Context<'a> {
+    /// The context of this person's visit.
+    #[must_use]
+    pub fn of(person: &Person, visit: &'a Visit) -> Context<'a> {
+        Context { visit, age: person.born.and_then(|born| born.age(visit.started.date())) }
+    }
+
     /// Completed years, when the birth is known.
     #[must_use]
     pub fn years(&self) -> Option<u8> {

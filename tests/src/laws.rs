@@ -7,8 +7,10 @@ use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::Visit;
 use sidelight_core::export::{html, text};
 use sidelight_core::finding::{Grade, Why};
+use sidelight_core::flow::{self, Step};
+use sidelight_core::routine;
 use sidelight_core::summary::{self, Options};
-use sidelight_core::{flow, routine, task};
+use sidelight_core::task::{self, Context};
 
 use crate::odd_visit::{Oddness, odd};
 
@@ -25,8 +27,13 @@ fn no_visit_makes_anything_panic() {
         assert!(html::render(&document).contains("</html>"), "seed {seed}");
         assert!(!summary::findings(&visit, &assessment).blocks.is_empty(), "seed {seed}");
         assert!(!overview(&assessment).text.is_empty(), "seed {seed}");
-        let step = flow::resume(&visit);
-        assert!(flow::steps(&visit).contains(&step), "seed {seed}");
+        let context = Context::of(&person, &visit);
+        let step = flow::resume(&context);
+        assert!(flow::steps(&context).contains(&step), "seed {seed}");
+        for step in flow::steps(&context) {
+            let back = flow::previous(&context, &flow::next(&context, &step));
+            assert!(back == Some(step) || step == Step::Summary, "seed {seed}: back from behind {step:?} is {back:?}");
+        }
     }
 }
 
@@ -67,10 +74,52 @@ fn what_was_not_done_has_no_value_and_is_listed() {
 fn an_empty_visit_is_gaps_and_nothing_else() {
     let (person, mut visit) = odd(1, Oddness::Valid);
     visit.records.clear();
+    visit.plan = task::ALL.iter().map(|task| task.id.to_string()).collect();
     let assessment = assess(&person, &visit);
     assert_eq!(assessment.findings().filter(|finding| finding.grade != Grade::NoRange).count(), 0);
     assert!(assessment.flags.is_empty());
     assert!(assessment.gaps.len() >= routine::by_id(&visit.routine).tasks().count());
+}
+
+#[test]
+fn the_order_of_tasks_changes_nothing_but_the_order_of_steps() {
+    let mut turned = 0;
+    for seed in 0..VISITS {
+        let (person, mut visit) = odd(seed, Oddness::Anything);
+        visit.plan = routine::planned(&visit).iter().map(|task| task.id.to_string()).collect();
+        let mut reversed = visit.clone();
+        reversed.plan.reverse();
+        assert_eq!(assess(&person, &visit), assess(&person, &reversed), "seed {seed}");
+        let slots = |visit: &Visit| -> Vec<String> {
+            flow::steps(&Context::of(&person, visit)).iter().map(Step::slot).collect()
+        };
+        let (mut there, mut back) = (slots(&visit), slots(&reversed));
+        turned += usize::from(there != back);
+        there.sort();
+        back.sort();
+        assert_eq!(there, back, "seed {seed}");
+    }
+    assert!(turned > 500, "only {turned} visits had an order to turn");
+}
+
+#[test]
+fn a_task_left_out_by_an_answer_is_no_step_and_says_why() {
+    let mut dropped = 0;
+    for seed in 0..VISITS {
+        let (person, mut visit) = odd(seed, Oddness::Valid);
+        visit.plan = task::ALL.iter().map(|task| task.id.to_string()).collect();
+        let context = Context::of(&person, &visit);
+        let assessment = assess(&person, &visit);
+        for left_out in flow::dropped(&context) {
+            dropped += 1;
+            assert!(!flow::steps(&context).contains(&Step::Task(left_out.task)), "seed {seed}");
+            let gap = assessment.gaps.iter().find(|gap| gap.slot == left_out.task.id);
+            let stopped = assessment.stopped;
+            let said = gap.is_some_and(|gap| gap.why == Why::Dropped(left_out.reason.to_string()));
+            assert!(said || stopped, "seed {seed}: {} is left out and the gap is {gap:?}", left_out.task.id);
+        }
+    }
+    assert!(dropped > 100, "only {dropped} tasks were left out");
 }
 
 #[test]

@@ -41,7 +41,15 @@ pub fn odd(seed: u64, oddness: Oddness) -> (Person, Visit) {
         visit.at = dice.pick(&["", "saccade", "nowhere"]).to_string();
     }
     visit.closed = dice.maybe(|_| started);
+    visit.plan = dice.maybe(plan).unwrap_or_default();
     (person, visit)
+}
+
+/// Some tasks in some order, one of them perhaps of a newer program.
+fn plan(dice: &mut Dice) -> Vec<String> {
+    let mut left: Vec<&str> = task::ALL.iter().map(|task| task.id).chain(["of_a_newer_program"]).collect();
+    let number = dice.below(left.len() as u64 + 1);
+    (0..number).map(|_| left.remove(dice.below(left.len() as u64) as usize).to_string()).collect()
 }
 
 /// Every slot that a visit can have, once.

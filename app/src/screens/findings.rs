@@ -12,10 +12,8 @@ use crate::widgets::document::DocumentView;
 pub fn Findings(step: Step) -> impl IntoView {
     let app = App::get();
     let line = Memo::new(move |_| {
-        app.current.with(|visit| {
-            let (done, of) = flow::done(visit.as_ref()?);
-            Some(format!("{done} of {of} tasks done"))
-        })
+        let (done, of) = app.with_context(flow::done)?;
+        Some(format!("{done} of {of} tasks done"))
     });
     let page = move || {
         app.assessment

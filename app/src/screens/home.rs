@@ -95,15 +95,17 @@ fn Update() -> impl IntoView {
 fn Open() -> impl IntoView {
     let app = App::get();
     let line = move || {
-        app.current.with(|visit| {
-            let visit = visit.as_ref().filter(|visit| visit.closed.is_none())?;
-            let step = flow::resume(visit);
-            let place = match flow::progress(visit, &step) {
+        let line = app.with_context(|context| {
+            let visit = context.visit;
+            let step = flow::resume(context);
+            let place = match flow::progress(context, &step) {
                 Some((at, of)) => format!("{}, task {at} of {of}", step.title()),
                 None => step.title().to_string(),
             };
-            Some((visit.id.clone(), format!("{place} · begun {}", visit.started.clock())))
-        })
+            let open = visit.closed.is_none();
+            open.then(|| (visit.id.clone(), format!("{place} · begun {}", visit.started.clock())))
+        });
+        line.flatten()
     };
     let label = move || app.person().map(|person| person.label).unwrap_or_default();
     move || {

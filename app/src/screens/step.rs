@@ -52,7 +52,7 @@ fn screen(step: Step) -> AnyView {
 #[component]
 pub fn StepHead(step: Step) -> impl IntoView {
     let app = App::get();
-    let progress = Memo::new(move |_| app.current.with(|visit| flow::progress(visit.as_ref()?, &step)));
+    let progress = Memo::new(move |_| app.with_context(|context| flow::progress(context, &step)).flatten());
     let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
     let place = move || match progress.get() {
         Some((at, of)) => format!("{} · {at} / {of}", person.get()),
@@ -60,7 +60,7 @@ pub fn StepHead(step: Step) -> impl IntoView {
     };
     let share = move || progress.get().map(|(at, of)| (at as f64 - 1.0) / of as f64);
     let back = Callback::new(move |()| {
-        let before = app.current.with_untracked(|visit| flow::previous(visit.as_ref()?, &step));
+        let before = untrack(|| app.with_context(|context| flow::previous(context, &step)).flatten());
         match before {
             Some(before) => app.go(before),
             None => app.show(Route::Home),

@@ -211,3 +211,39 @@ fn each_error_says_what_happened_and_what_to_do() {
         );
     }
 }
+
+fn own_routine() -> OwnRoutine {
+    let tasks = vec!["saccade".into(), "of_a_newer_program".into(), "near_point".into()];
+    OwnRoutine { id: "r-1".into(), title: "Montag „früh“".into(), tasks, unread: Unread::default() }
+}
+
+#[test]
+fn a_plan_and_a_routine_come_back_the_same() {
+    let planned = Visit { plan: own_routine().tasks, ..visit() };
+    assert_eq!(read_visit(&write_visit(&planned)).as_ref(), Ok(&planned));
+    let whole = Archive::of(vec![person()], vec![planned]);
+    let text = String::from_utf8(write(&whole)).expect("text");
+    assert!(text.contains(r#""plan": ["saccade","of_a_newer_program","near_point"]"#), "{text}");
+    assert_eq!(read(text.as_bytes()), Ok(whole));
+    assert_eq!(read_routine(&write_routine(&own_routine())), Ok(own_routine()));
+    let newer = String::from_utf8(write_routine(&own_routine())).expect("text").replace("}}", r#","colour":[1.50]}}"#);
+    let again = read_routine(newer.as_bytes()).expect("readable");
+    assert_eq!(String::from_utf8(write_routine(&again)), Ok(newer), "what a newer program added is kept");
+}
+
+#[test]
+fn a_plan_that_cannot_be_true_is_refused() {
+    let whole = String::from_utf8(write_visit(&Visit { plan: own_routine().tasks, ..visit() })).expect("text");
+    let long: String = (0..201).map(|n| format!("\"t{n}\",")).collect();
+    let cases = [
+        (r#""near_point"],"#, r#""saccade"],"#, "visit.plan[2]", Fault::Twice),
+        (r#"["saccade","#, r#"["a b","#, "visit.plan[0]", Fault::Impossible),
+        (r#"["saccade","#, "[7,", "visit.plan[0]", Fault::WrongKind),
+        (r#""plan":["#, r#""plan":{},"x":["#, "visit.plan", Fault::WrongKind),
+        (r#"["saccade","#, &format!("[{long}"), "visit.plan", Fault::Impossible),
+    ];
+    for (from, to, place, fault) in cases {
+        let expected = ArchiveError::Broken { place: place.into(), fault };
+        assert_eq!(read_visit(whole.replacen(from, to, 1).as_bytes()), Err(expected), "{to}");
+    }
+}

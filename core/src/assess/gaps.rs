@@ -9,9 +9,11 @@ use crate::capture::{decision, frame};
 use crate::finding::{Gap, Why};
 use crate::flow;
 use crate::provocation::Provocation;
+use crate::task::{self, Context, Task};
 
 /// Gaps of the frame and safety check, then of tasks in exam order, symptoms, the decision, and unreadable parts.
-pub fn of(person: &Person, visit: &Visit, tasks: &[TaskReading], symptoms: &Provocation) -> Vec<Gap> {
+pub fn of(person: &Person, context: &Context<'_>, tasks: &[TaskReading], symptoms: &Provocation) -> Vec<Gap> {
+    let visit = context.visit;
     let mut gaps =
         form_gaps(visit, &frame::FORM, "the frame of the visit (reason, consent, glasses, cautions)", FRAME_WORDS);
     gaps.extend(safety_gaps(visit));
@@ -19,13 +21,22 @@ pub fn of(person: &Person, visit: &Visit, tasks: &[TaskReading], symptoms: &Prov
         if task.done {
             gaps.extend(task.reading.gaps.iter().cloned());
         } else {
-            gaps.push(gap(task.task.id, &task.task.title.to_lowercase(), Why::missing(visit, task.task.id)));
+            gaps.push(gap(task.task.id, &task.task.title.to_lowercase(), why_missing(context, task.task)));
         }
     }
     gaps.extend(symptoms.gaps.iter().cloned());
     gaps.extend(form_gaps(visit, &decision::FORM, "the decision", DECISION_WORDS));
     gaps.extend(unread(person, visit));
     gaps
+}
+
+/// What the examiner or an emergency stop left out has their reason; only then comes the examination's own.
+fn why_missing(context: &Context<'_>, task: &Task) -> Why {
+    let why = Why::missing(context.visit, task.id);
+    match (flow::barred(context, task), &why) {
+        (Some(reason), Why::NotRecorded) => Why::Dropped(reason.to_string()),
+        (Some(_) | None, _) => why,
+    }
 }
 
 const FRAME_WORDS: &[(&str, &str)] = &[
@@ -92,6 +103,8 @@ fn unread(person: &Person, visit: &Visit) -> Vec<Gap> {
             gaps.push(gap(&record.slot, "some details of what was recorded", Why::Unread));
         }
     }
+    let planned = visit.plan.iter().filter(|id| task::by_id(id).is_none() && visit.record(id).is_none());
+    gaps.extend(planned.map(|id| gap(id, &format!("a task called “{id}”"), Why::Unread)));
     if visit.unread != none || person.unread != none {
         gaps.push(gap("visit", "some details of the visit or the person", Why::Unread));
     }

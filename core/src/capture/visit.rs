@@ -31,6 +31,8 @@ pub struct Visit {
     pub person: String,
     /// The routine's id.
     pub routine: String,
+    /// Ids of the tasks it is made of, in order; empty for the routine's own list.
+    pub plan: Vec<String>,
     /// When it was begun.
     pub started: Moment,
     /// When it was closed; a closed visit is not changed any more.
@@ -53,6 +55,7 @@ impl Visit {
             id: id.to_string(),
             person: person.to_string(),
             routine: routine.to_string(),
+            plan: Vec::new(),
             started: now,
             closed: None,
             at: String::new(),

@@ -55,7 +55,7 @@ fn when(visit: &Visit) -> Said {
         Some(closed) => text.push_str(&format!(" to {}, {}", long_date(closed.date()), closed.clock())),
         None => text.push_str(", still open"),
     }
-    text.push_str(&format!("; {} routine", lower(routine::by_id(&visit.routine).title)));
+    text.push_str(&format!("; {} routine", lower(routine::title_of(visit))));
     if let Some(examiner) = from_frame(visit, "examiner") {
         text.push_str(&format!("; by {examiner}"));
     }

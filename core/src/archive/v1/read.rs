@@ -1,4 +1,4 @@
-//! Reads version 1 into people and visits. Every field is named here once; what is not named is kept unread.
+//! Reads version 1 into people, visits and routines. Every field is named here once; what is not named is kept unread.
 
 use super::super::error::{ArchiveError, Fault};
 use super::super::fields::{Fields, Place, list, value};
@@ -6,8 +6,12 @@ use super::word;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::{Person, Unread, Visit};
+use crate::routine::own::OwnRoutine;
 use serde_json::value::RawValue;
 use std::collections::BTreeSet;
+
+/// Most tasks of a plan; far more than an examination has.
+const LONGEST_PLAN: usize = 200;
 
 const KINDS: [&str; 9] = ["one", "many", "number", "text", "day", "ratings", "trials", "series", "grid"];
 
@@ -28,6 +32,7 @@ pub(in super::super) fn visit(raw: &RawValue, place: &Place<'_>) -> Result<Visit
         id: id(&mut fields, place, "id")?,
         person: id(&mut fields, place, "person")?,
         routine: fields.required("routine")?,
+        plan: plan(&mut fields, place, "plan")?,
         started: needed(fields.by("started", word::read_moment)?, place, "started")?,
         closed: fields.by("closed", word::read_moment)?,
         at: fields.optional("at")?.unwrap_or_default(),
@@ -40,6 +45,28 @@ pub(in super::super) fn visit(raw: &RawValue, place: &Place<'_>) -> Result<Visit
         Some(at) => Err(place.field("records").item(at).field("slot").broken(Fault::Twice)),
         None => Ok(visit),
     }
+}
+
+pub(in super::super) fn routine(raw: &RawValue, place: &Place<'_>) -> Result<OwnRoutine, ArchiveError> {
+    let mut fields = Fields::of(raw, place)?;
+    Ok(OwnRoutine {
+        id: id(&mut fields, place, "id")?,
+        title: fields.required("title")?,
+        tasks: plan(&mut fields, place, "tasks")?,
+        unread: fields.into_unread(),
+    })
+}
+
+/// Ids of tasks in order, each once; an absent list is empty.
+fn plan(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Vec<String>, ArchiveError> {
+    let mut seen = BTreeSet::new();
+    fields.list(name, |raw, item| {
+        let id = word::read_id(&value::<String>(raw, item)?).map_err(|fault| item.broken(fault))?;
+        if seen.len() >= LONGEST_PLAN {
+            return Err(place.field(name).broken(Fault::Impossible));
+        }
+        if seen.insert(id.clone()) { Ok(id) } else { Err(item.broken(Fault::Twice)) }
+    })
 }
 
 fn record(raw: &RawValue, place: &Place<'_>) -> Result<Record, ArchiveError> {

@@ -1,10 +1,11 @@
-//! Writes people and visits as version 1. Absent answers are left out, and unread parts go back where they stood.
+//! Writes people, visits and routines as version 1. Absent answers are left out, and unread parts go back where they stood.
 
 use super::super::node::Node;
 use super::word;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::{Person, Visit};
+use crate::routine::own::OwnRoutine;
 
 pub(in super::super) fn person(person: &Person) -> Node {
     let mut node = Node::object();
@@ -21,12 +22,24 @@ pub(in super::super) fn visit(visit: &Visit) -> Node {
     node.push("id", Node::text(&visit.id));
     node.push("person", Node::text(&visit.person));
     node.push("routine", Node::text(&visit.routine));
+    if !visit.plan.is_empty() {
+        node.push("plan", Node::value(&visit.plan).line());
+    }
     node.push("started", Node::text(&word::moment(visit.started)));
     node.push_some("closed", visit.closed.map(word::moment));
     node.push_some("at", filled(&visit.at));
     node.push_some("program", filled(&visit.program));
     node.push("records", Node::List(visit.records.iter().map(record).collect()));
     node.restore(&visit.unread);
+    node
+}
+
+pub(in super::super) fn routine(routine: &OwnRoutine) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&routine.id));
+    node.push("title", Node::text(&routine.title));
+    node.push("tasks", Node::value(&routine.tasks));
+    node.restore(&routine.unread);
     node
 }
 
