@@ -57,7 +57,14 @@ pub fn read(visit: &Visit, age: Option<u8>, tasks: &[&'static Task]) -> Provocat
         })
         .collect();
     let gaps = gaps(visit, before.as_ref(), tasks);
-    let findings = [before.as_ref().map(found_before), provoked(before.as_ref(), &after, age)];
+    let mut provoked = provoked(before.as_ref(), &after, age);
+    // With a task unrated nobody knows whether it brought symptoms on: that is recorded, not in range.
+    if let Some(finding) = provoked.as_mut().filter(|finding| finding.grade == Grade::WithinRange)
+        && gaps.iter().any(|gap| gap.slot != symptoms::BEFORE)
+    {
+        finding.grade = Grade::NoRange;
+    }
+    let findings = [before.as_ref().map(found_before), provoked];
     Provocation { findings: findings.into_iter().flatten().collect(), before, after, gaps }
 }
 
@@ -274,8 +281,12 @@ fn gaps(visit: &Visit, before: Option<&Ratings>, tasks: &[&'static Task]) -> Vec
         }),
         Some(ratings) => gaps.extend(unrated(ratings, symptoms::BEFORE, "before the tasks")),
     }
-    let done = |task: &&&Task| visit.filled(task.id).is_some_and(|record| !record.answers.is_empty());
-    for task in tasks.iter().filter(|task| task.provokes).filter(done) {
+    // Asked for when the task was done, or when the questions after it were opened.
+    let due = |task: &&&Task| {
+        let done = visit.filled(task.id).is_some_and(|record| !record.answers.is_empty());
+        done || visit.filled(&symptoms::after(task.id)).is_some()
+    };
+    for task in tasks.iter().filter(|task| task.provokes).filter(due) {
         let slot = symptoms::after(task.id);
         let when = format!("after {}", task.title.to_lowercase());
         match Ratings::of(visit, &slot) {

@@ -1,9 +1,13 @@
 //! House rules, golden visits and laws that hold for any visit. Everything here runs with `cargo test`.
 
+pub mod dice;
+
 #[cfg(test)]
 mod archives;
 #[cfg(test)]
 mod documents;
+#[cfg(test)]
+mod gap_law;
 #[cfg(test)]
 mod golden;
 #[cfg(test)]
@@ -12,6 +16,8 @@ mod layers;
 mod laws;
 #[cfg(test)]
 mod odd_visit;
+#[cfg(test)]
+mod order_law;
 #[cfg(test)]
 mod repository;
 #[cfg(test)]

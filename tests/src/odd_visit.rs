@@ -8,6 +8,8 @@ use sidelight_core::capture::visit::{Person, Unread, Visit};
 use sidelight_core::capture::{decision, frame, safety, stop, symptoms};
 use sidelight_core::{flow, task};
 
+use crate::dice::Dice;
+
 /// Whether answers may be of the wrong kind and slots unknown.
 #[derive(Clone, Copy, PartialEq)]
 pub enum Oddness {
@@ -19,7 +21,7 @@ pub enum Oddness {
 
 /// A person and a visit made from a number.
 pub fn odd(seed: u64, oddness: Oddness) -> (Person, Visit) {
-    let mut dice = Dice(seed);
+    let mut dice = Dice::new(seed);
     let started = Moment { unix_ms: 1_700_000_000_000 + dice.below(1 << 40) as i64, offset_minutes: 60 };
     let person = Person {
         id: "p".into(),
@@ -177,28 +179,9 @@ fn wrong_answer(dice: &mut Dice) -> Answer {
     }
 }
 
-/// Numbers from a seed (splitmix64, Steele et al. 2014).
-struct Dice(u64);
-
 impl Dice {
-    fn below(&mut self, most: u64) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        (z ^ (z >> 31)) % most.max(1)
-    }
-
-    fn chance(&mut self, percent: u64) -> bool {
-        self.below(100) < percent
-    }
-
     fn maybe<T>(&mut self, make: impl FnOnce(&mut Dice) -> T) -> Option<T> {
         self.chance(60).then(|| make(self))
-    }
-
-    fn pick<T: Copy>(&mut self, from: &[T]) -> T {
-        from[self.below(from.len() as u64) as usize]
     }
 
     fn choice(&mut self, from: &[Choice]) -> String {
