@@ -8,6 +8,7 @@ use crate::capture::stop;
 use crate::capture::visit::{Person, Visit};
 use crate::figure::Figure;
 use crate::finding::{Comparison, Finding, Flag, Gap, Grade, Reading};
+use crate::measure::Measure;
 use crate::provocation::{self, Provocation};
 use crate::red_flag;
 use crate::routine;
@@ -131,6 +132,11 @@ impl Assessment {
     /// Right against left, in exam order.
     pub fn comparisons(&self) -> impl Iterator<Item = &Comparison> {
         self.tasks.iter().flat_map(|task| &task.reading.comparisons)
+    }
+
+    /// Values to compare with another visit, in exam order, those of symptoms last.
+    pub fn measures(&self) -> impl Iterator<Item = &Measure> {
+        self.tasks.iter().flat_map(|task| &task.reading.measures).chain(&self.symptoms.measures)
     }
 
     /// Drawings in exam order.

@@ -23,6 +23,7 @@ pub mod flow;
 pub mod provocation;
 pub mod red_flag;
 pub mod assess;
+pub mod change;
 pub mod document;
 pub mod summary;
 pub mod export;

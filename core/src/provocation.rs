@@ -4,11 +4,13 @@
 //! A "test" of the published screen is one task here, and its score is the sum of the four ratings after it (0 to 40).
 
 pub mod limits;
+mod measures;
 
 use crate::capture::symptoms::{self, ITEMS};
 use crate::capture::visit::Visit;
 use crate::evidence::Norm;
 use crate::finding::{Finding, Gap, Grade, Place, Value, Why};
+use crate::measure::Measure;
 use crate::score;
 use crate::task::Task;
 
@@ -26,6 +28,8 @@ pub struct Provocation {
     pub findings: Vec<Finding>,
     /// What was not rated.
     pub gaps: Vec<Gap>,
+    /// Sums and rises to compare with another visit.
+    pub measures: Vec<Measure>,
 }
 
 /// Ratings of the four symptoms on one occasion, in the order of [`ITEMS`]; `None` is not rated.
@@ -65,7 +69,8 @@ pub fn read(visit: &Visit, age: Option<u8>, tasks: &[&'static Task]) -> Provocat
         finding.grade = Grade::NoRange;
     }
     let findings = [before.as_ref().map(found_before), provoked];
-    Provocation { findings: findings.into_iter().flatten().collect(), before, after, gaps }
+    let measures = measures::of(before.as_ref(), &after);
+    Provocation { findings: findings.into_iter().flatten().collect(), before, after, gaps, measures }
 }
 
 impl Ratings {
