@@ -9,6 +9,7 @@ use sidelight_core::calendar::Moment;
 use sidelight_core::capture::edit::{self, Edit, Undo};
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::{Person, Visit};
+use sidelight_core::change::{self, Changes};
 use sidelight_core::flow::{self, Step};
 use sidelight_core::task::Context;
 
@@ -32,6 +33,8 @@ pub struct App {
     pub current: RwSignal<Option<Visit>>,
     /// What the visit in hand says; derived, never stored.
     pub assessment: Memo<Option<Assessment>>,
+    /// What changed since the visit it is compared with; derived, never stored.
+    pub changes: Memo<Option<Changes>>,
     /// The screen in sight.
     pub route: RwSignal<Route>,
     /// One sentence for the user, until the next action.
@@ -55,17 +58,31 @@ impl App {
     pub fn new(store: Rc<dyn Store>, settings: Settings) -> App {
         let people = RwSignal::new(Vec::new());
         let current = RwSignal::new(None::<Visit>);
+        let others = RwSignal::new(Vec::new());
         let assessment = Memo::new(move |_| {
             current.with(|visit| {
                 let visit = visit.as_ref()?;
                 people.with(|people| Some(assess(person_of(people, visit)?, visit)))
             })
         });
+        let changes = Memo::new(move |_| {
+            current.with(|visit| {
+                let visit = visit.as_ref()?;
+                let said = |person: &Person, assessment: &Assessment| {
+                    others.with(|others| change::since_earlier(person, visit, assessment, others))
+                };
+                people.with(|people| {
+                    let person = person_of(people, visit)?;
+                    assessment.with(|assessment| said(person, assessment.as_ref()?))
+                })
+            })
+        });
         App {
             people,
-            others: RwSignal::new(Vec::new()),
+            others,
             current,
             assessment,
+            changes,
             route: RwSignal::new(Route::current()),
             said: RwSignal::new(None),
             settings: RwSignal::new(settings),

@@ -15,7 +15,7 @@ use crate::side_by_side::NEWCOMBE;
 use crate::statistics::Interval;
 use crate::task;
 
-pub use judge::{as_printed, off_by};
+pub use judge::off_by;
 pub use method::Differs;
 
 /// A visit together with what it says.
@@ -224,7 +224,9 @@ pub fn named(measure: &Measure) -> String {
     if measure.what.contains(word) { measure.what.clone() } else { format!("{} {place}", measure.what) }
 }
 
-fn compare(then: &Measure, now: &Measure) -> Change {
+/// Sets one value now against the same value then.
+#[must_use]
+pub fn compare(then: &Measure, now: &Measure) -> Change {
     let method = method::differences(&now.key, &then.method, &now.method);
     let judged = judge::judge(&then.amount, &now.amount, now.limits);
     let verdict = if method.is_empty() { judged.verdict } else { judged.verdict.by_another_method() };

@@ -44,6 +44,13 @@ pub enum Block {
         /// Its sentences.
         details: Vec<Said>,
     },
+    /// A headline whose further sentences open in place; it stands to no range.
+    Folded {
+        /// Its headline.
+        headline: Said,
+        /// Its sentences, the first always in sight.
+        details: Vec<Said>,
+    },
     /// A list.
     List(Vec<Said>),
     /// Names and values.

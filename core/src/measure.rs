@@ -1,7 +1,7 @@
 //! Measures: values a task hands on to be compared with another visit, with the other side or over the trials of a task.
 
 use crate::anatomy::{Direction, Place};
-use crate::evidence::{ChangeLimit, Norm};
+use crate::evidence::{ChangeLimit, Norm, number};
 use crate::statistics::proportion::Proportion;
 
 /// One measured value of one visit, comparable with the same measure of another visit.
@@ -47,6 +47,37 @@ pub enum Amount {
         /// The words of all steps, best first.
         words: &'static [&'static str],
     },
+}
+
+impl Amount {
+    /// As it is printed: "12.5 cm", "3 of 10", "few catch-ups".
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self {
+            Amount::Number { value, unit } => with_unit(*value, unit),
+            Amount::Share(share) => format!("{} of {}", share.events(), share.n()),
+            Amount::Step { step, words } => words.get(usize::from(*step)).copied().unwrap_or("not known").to_string(),
+        }
+    }
+}
+
+/// A number as it is printed, with its unit.
+#[must_use]
+pub fn with_unit(value: f64, unit: &str) -> String {
+    let digits = number(as_printed(value));
+    match unit.chars().next() {
+        None => digits,
+        Some('/' | '°') => format!("{digits}{unit}"),
+        Some(_) => format!("{digits} {unit}"),
+    }
+}
+
+/// Rounded to a tenth, far below any published error; a value under 1 keeps two decimals.
+#[must_use]
+pub fn as_printed(value: f64) -> f64 {
+    let scale = if value.abs() < 1.0 { 100.0 } else { 10.0 };
+    // Adding zero takes the sign off a negative zero.
+    (value * scale).round() / scale + 0.0
 }
 
 /// Which way is better.
@@ -109,4 +140,22 @@ pub enum Values {
     Events(Vec<bool>),
     /// The cycle from which on it was worse, of so many; `None` when it never was.
     BrokeAt(Option<u8>, u8),
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn amounts_are_printed_as_a_reader_expects() {
+        let number = |value, unit| Amount::Number { value, unit }.words();
+        assert_eq!(number(11.1667, "cm"), "11.2 cm");
+        assert_eq!(number(8.0, "cm"), "8 cm");
+        assert_eq!(number(-0.04, ""), "-0.04");
+        assert_eq!(number(-0.001, ""), "0");
+        assert_eq!(number(1.25, "/s"), "1.3/s");
+        assert_eq!(Amount::Share(Proportion::counting([true, false, false])).words(), "1 of 3");
+        assert_eq!(Amount::Step { step: 1, words: &["smooth", "few"] }.words(), "few");
+        assert_eq!(Amount::Step { step: 7, words: &["smooth", "few"] }.words(), "not known");
+    }
 }

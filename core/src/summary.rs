@@ -1,5 +1,6 @@
 //! The summary: an assessment as a page a doctor reads in one minute. What decides stands first, how it was worked out last.
 
+mod compared;
 mod emergency;
 mod findings;
 mod gaps;
@@ -11,6 +12,7 @@ mod words;
 use crate::assess::Assessment;
 use crate::calendar::{Moment, long_date};
 use crate::capture::visit::{Person, Visit};
+use crate::change::Changes;
 use crate::document::{Block, Document, Said};
 
 /// The sentence every summary ends with.
@@ -23,19 +25,27 @@ pub struct Options<'a> {
     pub program: &'a str,
     /// When it is printed or exported; left out when not given.
     pub printed: Option<Moment>,
+    /// What changed since an earlier visit, if there is one.
+    pub changes: Option<&'a Changes>,
 }
 
 impl<'a> Options<'a> {
     /// Options of a summary that names this program and nothing that is off by default.
     #[must_use]
     pub const fn new(program: &'a str) -> Options<'a> {
-        Options { program, printed: None }
+        Options { program, printed: None, changes: None }
     }
 
     /// The same, with the moment of printing.
     #[must_use]
     pub const fn printed_at(self, now: Moment) -> Options<'a> {
         Options { printed: Some(now), ..self }
+    }
+
+    /// The same, with what changed since an earlier visit.
+    #[must_use]
+    pub const fn with_changes(self, changes: &'a Changes) -> Options<'a> {
+        Options { changes: Some(changes), ..self }
     }
 }
 
@@ -47,6 +57,7 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     let mut blocks = vec![head::facts(person, visit, assessment)];
     blocks.extend(emergency::blocks(visit, assessment));
     blocks.extend(findings::in_brief(visit, assessment));
+    blocks.extend(options.changes.into_iter().flat_map(compared::in_brief));
     blocks.extend(caveats(assessment));
     blocks.extend(findings::as_expected(assessment));
     blocks.extend(gaps::blocks(assessment));
@@ -54,15 +65,17 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     blocks.extend(findings::right_against_left(assessment));
     blocks.extend(drawings(assessment));
     blocks.extend(findings::behind(assessment));
+    blocks.extend(options.changes.into_iter().flat_map(compared::behind));
     blocks.extend(notes::blocks(visit, assessment, options));
     Document { title: format!("Eye movement examination, {}", long_date(visit.started.date())), blocks }
 }
 
 /// The screen "What stands out": the summary's own blocks without the head, the notes and the decision.
 #[must_use]
-pub fn findings(visit: &Visit, assessment: &Assessment) -> Document {
+pub fn findings(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Document {
     let mut blocks = emergency::blocks(visit, assessment);
     blocks.extend(findings::standing_out(visit, assessment));
+    blocks.extend(options.changes.into_iter().flat_map(compared::blocks));
     blocks.extend(caveats(assessment));
     blocks.extend(drawings(assessment));
     blocks.extend(findings::right_against_left(assessment));

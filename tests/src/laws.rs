@@ -25,7 +25,7 @@ fn no_visit_makes_anything_panic() {
         let document = summary::compose(&person, &visit, &assessment, &OPTIONS);
         assert!(!text::render(&document).is_empty(), "seed {seed}");
         assert!(html::render(&document).contains("</html>"), "seed {seed}");
-        assert!(!summary::findings(&visit, &assessment).blocks.is_empty(), "seed {seed}");
+        assert!(!summary::findings(&visit, &assessment, &OPTIONS).blocks.is_empty(), "seed {seed}");
         assert!(!overview(&assessment).text.is_empty(), "seed {seed}");
         let context = Context::of(&person, &visit);
         let step = flow::resume(&context);

@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 use sidelight_core::flow::{self, Step};
-use sidelight_core::summary;
+use sidelight_core::summary::{self, Options};
 
 use super::step::StepHead;
-use crate::state::App;
+use crate::state::{App, PROGRAM};
 use crate::widgets::document::DocumentView;
 
 #[component]
@@ -16,8 +16,13 @@ pub fn Findings(step: Step) -> impl IntoView {
         Some(format!("{done} of {of} tasks done"))
     });
     let page = move || {
-        app.assessment
-            .with(|assessment| app.current.with(|visit| Some(summary::findings(visit.as_ref()?, assessment.as_ref()?))))
+        app.changes.with(|changes| {
+            let options = Options::new(PROGRAM);
+            let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
+            app.assessment.with(|assessment| {
+                app.current.with(|visit| Some(summary::findings(visit.as_ref()?, assessment.as_ref()?, &options)))
+            })
+        })
     };
     view! {
         <main class="screen" data-screen="findings">

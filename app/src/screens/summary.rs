@@ -18,10 +18,12 @@ pub fn Summary() -> impl IntoView {
     let app = App::get();
     let document = Memo::new(move |_| {
         let person = app.person()?;
-        app.assessment.with(|assessment| {
-            app.current.with(|visit| {
-                let options = Options::new(PROGRAM).printed_at(now());
-                Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, &options))
+        app.changes.with(|changes| {
+            let options = Options::new(PROGRAM).printed_at(now());
+            let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
+            app.assessment.with(|assessment| {
+                app.current
+                    .with(|visit| Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, &options)))
             })
         })
     });

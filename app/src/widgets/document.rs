@@ -48,6 +48,13 @@ fn block(block: Block, fold: bool) -> AnyView {
             </article>
         }
         .into_any(),
+        Block::Folded { headline, details } => view! {
+            <article class="graded" data-test="folded">
+                <h3 dir="auto">{headline.text}</h3>
+                {told(details, fold)}
+            </article>
+        }
+        .into_any(),
         Block::List(items) => {
             let items = items.into_iter().map(|said| view! { <li dir="auto">{said.text}</li> });
             view! { <ul>{items.collect_view()}</ul> }.into_any()

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::Verdict;
 use crate::evidence::ChangeLimit;
-use crate::measure::Amount;
+use crate::measure::{Amount, as_printed};
 use crate::side_by_side::{COMPARABLE, CONFIDENCE};
 use crate::statistics::Interval;
 use crate::statistics::proportion::newcombe;
@@ -67,11 +67,4 @@ fn against(by: f64, limits: &[f64]) -> Verdict {
 #[must_use]
 pub fn off_by(then: f64, now: f64) -> f64 {
     as_printed(as_printed(now) - as_printed(then))
-}
-
-/// Rounded to a tenth, far below any published error; a value under 1 keeps two decimals.
-#[must_use]
-pub fn as_printed(value: f64) -> f64 {
-    let scale = if value.abs() < 1.0 { 100.0 } else { 10.0 };
-    (value * scale).round() / scale
 }

@@ -47,21 +47,41 @@ static APPROACH: Effect = Effect {
 static TARGET: Effect =
     Effect { says: "a pen tip reads farther out than a 12- or 14-point letter (75 healthy athletes)", source: &HEICK };
 
+/// A part that says what was left out of a value; where it is missing, nothing was left out.
+const LEFT_OUT: &str = "left out";
+
 /// The parts noted at both visits that differ.
-pub(super) fn differences(key: &str, then: &[(&'static str, String)], now: &[(&'static str, String)]) -> Vec<Differs> {
-    let differs = |(part, now): &(&'static str, String)| {
-        let (_, then) = then.iter().find(|(name, then)| name == part && then != now)?;
-        Some(Differs { part: *part, then: then.clone(), now: now.clone(), effect: effect(key, part) })
+pub(super) fn differences(key: &str, then: &Parts, now: &Parts) -> Vec<Differs> {
+    let words = |list: &Parts, part: &str| {
+        let noted = list.iter().find(|(name, _)| *name == part).map(|(_, words)| words.clone());
+        noted.or_else(|| (part == LEFT_OUT).then(|| "nothing".to_string()))
     };
-    now.iter().filter_map(differs).collect()
+    let differs = |part: &'static str| {
+        let (then, now) = (words(then, part)?, words(now, part)?);
+        (then != now).then(|| Differs { part, then, now, effect: effect(key, part) })
+    };
+    all(then, now).into_iter().filter_map(differs).collect()
 }
 
 /// The parts noted at one of the visits only: whether they differ cannot be said.
-pub(super) fn noted_once(then: &[(&'static str, String)], now: &[(&'static str, String)]) -> Vec<&'static str> {
-    let lacks = |list: &[(&str, String)], part: &str| list.iter().all(|(name, _)| *name != part);
-    let first = then.iter().filter(|(part, _)| lacks(now, part));
-    let second = now.iter().filter(|(part, _)| lacks(then, part));
-    first.chain(second).map(|(part, _)| *part).collect()
+pub(super) fn noted_once(then: &Parts, now: &Parts) -> Vec<&'static str> {
+    let lacks = |list: &Parts, part: &str| list.iter().all(|(name, _)| *name != part);
+    let once = |part: &&str| *part != LEFT_OUT && (lacks(then, part) || lacks(now, part));
+    all(then, now).into_iter().filter(once).collect()
+}
+
+/// Names and words of a way of measuring.
+type Parts = [(&'static str, String)];
+
+/// Every part that either visit names, each once.
+fn all(then: &Parts, now: &Parts) -> Vec<&'static str> {
+    let mut parts: Vec<&'static str> = Vec::new();
+    for (part, _) in now.iter().chain(then) {
+        if !parts.contains(part) {
+            parts.push(part);
+        }
+    }
+    parts
 }
 
 /// Effects are published for the near point only.
@@ -71,7 +91,7 @@ fn effect(key: &str, part: &str) -> Option<&'static Effect> {
     }
     match part {
         "end point" => Some(&END_POINT),
-        "ruler zero" => Some(&ZERO),
+        "ruler's zero" => Some(&ZERO),
         "approach" => Some(&APPROACH),
         "target" => Some(&TARGET),
         _ => None,

@@ -212,3 +212,11 @@ fn glasses_and_influences_that_differ_are_said() {
     assert!(said[1].contains("then: short of sleep, worn out; now: nothing known"), "{}", said[1]);
     assert!(circumstances(&now, &now).is_empty());
 }
+
+#[test]
+fn trials_left_out_at_one_visit_are_another_way_of_measuring() {
+    let now = with_method(near_point(7.0), "left out", "trials that stayed single");
+    let change = compare(&near_point(12.0), &now);
+    assert_eq!(change.verdict, Verdict::OtherMethod);
+    assert_eq!((change.method[0].then.as_str(), change.not_noted.len()), ("nothing", 0));
+}

@@ -59,6 +59,13 @@ fn push_block(out: &mut String, block: &Block) {
             out.push_str(&format!("<p class=\"alert\">{mark} <strong>Urgent.</strong> {}</p>\n", words(&said.text)));
         }
         Block::Graded { grade, headline, details } => push_graded(out, *grade, headline, details),
+        Block::Folded { headline, details } => {
+            let details = details.iter().map(|said| words(&said.text)).collect::<Vec<_>>().join(" ");
+            out.push_str(&format!(
+                "<section class=\"graded\">\n<h3>{}</h3>\n<p>{details}</p>\n</section>\n",
+                words(&headline.text)
+            ));
+        }
         Block::List(items) => {
             let items: String = items.iter().map(|item| format!("<li>{}</li>\n", words(&item.text))).collect();
             out.push_str(&format!("<ul>\n{items}</ul>\n"));

@@ -47,6 +47,10 @@ fn render_block(out: &mut Lines, block: &Block) {
             out.wrapped("- ", "  ", &format!("{}{mark}", headline.text));
             out.wrapped("  ", "  ", &joined(details));
         }
+        Block::Folded { headline, details } => {
+            out.wrapped("- ", "  ", &headline.text);
+            out.wrapped("  ", "  ", &joined(details));
+        }
         Block::List(items) => items.iter().for_each(|item| out.wrapped("- ", "  ", &item.text)),
         Block::Facts(facts) => {
             facts.iter().for_each(|(name, said)| out.wrapped(&format!("{name}: "), "  ", &said.text));

@@ -5,6 +5,7 @@ use super::{NOT_A_DIAGNOSIS, Options, heading};
 use crate::assess::Assessment;
 use crate::calendar::long_date;
 use crate::capture::visit::Visit;
+use crate::change::Changes;
 use crate::document::{Block, Said, foreign};
 use crate::evidence::{Citation, Norm, Status};
 use crate::provocation::limits;
@@ -24,7 +25,15 @@ pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> 
         let ids: Vec<&str> = norms.iter().map(|norm| norm.id).collect();
         blocks.push(Block::Note(Said::new(format!("Ranges used: {}.", told.join("; ")), &ids)));
     }
-    let sources = sources(assessment, &norms);
+    let mut sources = sources(assessment, &norms);
+    let of_changes = options.changes.map(Changes::sources).unwrap_or_default();
+    sources.extend(
+        of_changes
+            .into_iter()
+            .filter(|source| sources.iter().all(|known| known.short != source.short))
+            .collect::<Vec<_>>(),
+    );
+    sources.sort_by_key(|source| source.short.to_lowercase());
     if !sources.is_empty() {
         let told: Vec<String> =
             sources.iter().map(|source| format!("{}, {}", upper(source.short), source.place)).collect();
@@ -71,7 +80,6 @@ fn sources(assessment: &Assessment, norms: &[&'static Norm]) -> Vec<&'static Cit
             sources.push(source);
         }
     }
-    sources.sort_by_key(|source| source.short.to_lowercase());
     sources
 }
 
