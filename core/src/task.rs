@@ -111,6 +111,7 @@ tasks! {
     near_point,
     pursuit,
     saccade,
+    antisaccade,
     optokinetic,
     head_turn_gaze,
 }
