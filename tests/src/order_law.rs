@@ -2,6 +2,7 @@
 
 use sidelight_core::archive;
 use sidelight_core::assess::{Assessment, assess};
+use sidelight_core::capture::symptoms;
 use sidelight_core::capture::visit::Visit;
 
 use crate::dice::Dice;
@@ -29,12 +30,16 @@ fn said(assessment: &Assessment) -> Assessment {
     said
 }
 
-/// The same records in another order.
+/// The same records in another order. Ratings keep theirs among each other: the last one decides whether somebody is too
+/// dizzy for the next task.
 fn reordered(visit: &Visit, seed: u64) -> Visit {
     let mut dice = Dice::new(seed ^ 0x5EED);
     let mut visit = visit.clone();
-    for place in (1..visit.records.len()).rev() {
-        visit.records.swap(place, dice.below(place as u64 + 1) as usize);
+    let is_rating = |at: &usize| visit.records[*at].form() == symptoms::FORM.id;
+    let others: Vec<usize> = (0..visit.records.len()).filter(|at| !is_rating(at)).collect();
+    for place in (1..others.len()).rev() {
+        let other = dice.below(place as u64 + 1) as usize;
+        visit.records.swap(others[place], others[other]);
     }
     visit
 }
