@@ -108,6 +108,7 @@ macro_rules! tasks {
 
 tasks! {
     resting_gaze,
+    gaze_range,
     near_point,
     pursuit,
     saccade,

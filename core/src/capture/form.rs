@@ -31,7 +31,7 @@ pub struct Field {
     pub need: Need,
     /// Where it stands on the screen.
     pub place: Place,
-    /// Shown only when another field has one of these ids.
+    /// Shown only when another field has one of these ids, a grid in any of its cells.
     pub only_if: Option<(&'static str, &'static [&'static str])>,
 }
 
@@ -225,6 +225,7 @@ impl Field {
         match answers.get(key) {
             Some(Answer::One(id)) => ids.contains(&id.as_str()),
             Some(Answer::Many(chosen)) => chosen.iter().any(|id| ids.contains(&id.as_str())),
+            Some(Answer::Grid(cells)) => cells.iter().any(|cell| ids.contains(&cell.grade.as_str())),
             _ => false,
         }
     }
