@@ -59,7 +59,10 @@ fn slots() -> Vec<String> {
     let mut slots = vec![frame::SLOT.to_string(), safety::SLOT.to_string(), symptoms::BEFORE.to_string()];
     for task in task::ALL {
         slots.push(task.id.to_string());
-        slots.push(symptoms::after(task.id));
+        // After a task that provokes nothing no symptoms are asked.
+        if task.provokes {
+            slots.push(symptoms::after(task.id));
+        }
     }
     slots.extend([decision::SLOT.to_string(), format!("{}.1", stop::ID)]);
     slots
