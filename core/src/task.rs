@@ -110,6 +110,7 @@ tasks! {
     resting_gaze,
     gaze_range,
     near_point,
+    vergence,
     pursuit,
     saccade,
     antisaccade,
