@@ -260,8 +260,7 @@ impl Band {
             }
             Band::Young => "",
             Band::Older => {
-                "The limit was set in young men; older people make more errors (Olincy et al. 1997), and no limit for \
-                 this age was found."
+                "The one limit found, 58 %, was set in young men; older people make more errors (Olincy et al. 1997)."
             }
             Band::Unknown => "Age not known: in children this can be ordinary, in a young adult it stands out.",
         }

@@ -43,8 +43,8 @@ pub static TASK: Task = Task {
     read,
 };
 
-/// A beat at the start, at the half and at the end of the 30 s, so that nobody needs a stopwatch.
-static HALVES: Pace = Pace { bpm: 4.0, beats: 2, alternates: false };
+/// Three beats, at the start, at the half and at the end of the 30 s, so that nobody needs a stopwatch.
+static HALVES: Pace = Pace { bpm: 4.0, beats: 3, alternates: false };
 
 /// Seconds of one half.
 const HALF: f64 = 15.0;
