@@ -8,7 +8,7 @@ use sidelight_core::finding::Grade;
 
 use crate::odd_visit::{Oddness, odd};
 
-const VISITS: u64 = 150;
+const VISITS: u64 = 60;
 
 #[test]
 fn taking_an_answer_away_never_makes_anything_better() {
@@ -30,7 +30,7 @@ fn taking_an_answer_away_never_makes_anything_better() {
                 - after.values().filter(|grade| **grade == Grade::WithinRange).count();
         }
     }
-    assert!(removed > 1500 && lost > 150, "{removed} answers were taken away and {lost} reassurances with them");
+    assert!(removed > 1000 && lost > 60, "{removed} answers were taken away and {lost} reassurances with them");
 }
 
 /// Every finding's grade by its key; the worst where a key comes twice.

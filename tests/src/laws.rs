@@ -14,7 +14,7 @@ use sidelight_core::task::{self, Context};
 
 use crate::odd_visit::{Oddness, odd};
 
-const VISITS: u64 = 1500;
+const VISITS: u64 = 500;
 const OPTIONS: Options<'_> = Options::new("test");
 
 #[test]
@@ -67,7 +67,7 @@ fn what_was_not_done_has_no_value_and_is_listed() {
             }
         }
     }
-    assert!(skipped > 1000, "only {skipped} tasks were left out");
+    assert!(skipped > 500, "only {skipped} tasks were left out");
 }
 
 #[test]
@@ -99,7 +99,7 @@ fn the_order_of_tasks_changes_nothing_but_the_order_of_steps() {
         back.sort();
         assert_eq!(there, back, "seed {seed}");
     }
-    assert!(turned > 500, "only {turned} visits had an order to turn");
+    assert!(turned > 300, "only {turned} visits had an order to turn");
 }
 
 #[test]
@@ -144,7 +144,7 @@ fn a_mirrored_visit_has_mirrored_findings() {
         assert_eq!(there, back, "seed {seed}");
         compared += there.len();
     }
-    assert!(compared > 5000, "only {compared} findings were compared");
+    assert!(compared > 2500, "only {compared} findings were compared");
 }
 
 /// What an assessment says, without its words: keys, grades, values and places, in a fixed order.

@@ -9,7 +9,7 @@ use sidelight_core::finding::Why;
 use crate::dice::Dice;
 use crate::odd_visit::{Oddness, odd};
 
-const VISITS: u64 = 500;
+const VISITS: u64 = 200;
 
 #[test]
 fn the_order_of_the_tasks_changes_nothing() {
@@ -21,7 +21,7 @@ fn the_order_of_the_tasks_changes_nothing() {
         assert_eq!(said(&assess(&person, &visit)), said(&assess(&person, &other)), "seed {seed}");
         assert_eq!(archive::read_visit(&archive::write_visit(&other)).as_ref(), Ok(&other), "seed {seed}");
     }
-    assert!(shuffled > 400, "only {shuffled} visits were in another order");
+    assert!(shuffled > 150, "only {shuffled} visits were in another order");
 }
 
 /// The assessment with its gaps in a fixed order: parts of a newer program are listed as they come.
