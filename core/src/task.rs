@@ -116,6 +116,7 @@ tasks! {
     antisaccade,
     optokinetic,
     head_turn_gaze,
+    head_impulse,
 }
 
 /// A task by id.

@@ -4,7 +4,6 @@ use sidelight_core::archive;
 use sidelight_core::assess::{Assessment, assess};
 use sidelight_core::capture::symptoms;
 use sidelight_core::capture::visit::Visit;
-use sidelight_core::finding::Why;
 
 use crate::dice::Dice;
 use crate::odd_visit::{Oddness, odd};
@@ -25,15 +24,8 @@ fn the_order_of_the_tasks_changes_nothing() {
 }
 
 /// The assessment with its gaps in a fixed order: parts of a newer program are listed as they come.
-///
-/// A task left out because of the dizziness rated just before it is left out by its place; that alone may differ.
 fn said(assessment: &Assessment) -> Assessment {
     let mut said = assessment.clone();
-    for gap in &mut said.gaps {
-        if matches!(gap.why, Why::Dropped(_)) {
-            gap.why = Why::NotRecorded;
-        }
-    }
     said.gaps.sort_by(|a, b| (&a.slot, &a.what).cmp(&(&b.slot, &b.what)));
     said
 }
