@@ -6,12 +6,15 @@ mod gaps;
 use crate::calendar::Age;
 use crate::capture::stop;
 use crate::capture::visit::{Person, Visit};
+use crate::contradiction::{self, Contradiction};
 use crate::figure::Figure;
 use crate::finding::{Comparison, Finding, Flag, Gap, Grade, Reading};
 use crate::measure::Measure;
+use crate::pattern::{self, Case, Pattern};
 use crate::provocation::{self, Provocation};
 use crate::red_flag;
 use crate::routine;
+use crate::sign::Sign;
 use crate::task::{self, Context, Task};
 
 /// Everything a visit says.
@@ -29,6 +32,10 @@ pub struct Assessment {
     pub tasks: Vec<TaskReading>,
     /// Symptoms before and after the tasks.
     pub symptoms: Provocation,
+    /// Named combinations of signs, read by lesion evidence.
+    pub patterns: Vec<Pattern>,
+    /// What does not go together.
+    pub contradictions: Vec<Contradiction>,
     /// What was not done, not testable, not asked or not readable.
     pub gaps: Vec<Gap>,
     /// What else can change eye movements or ratings today.
@@ -70,7 +77,12 @@ pub fn assess(person: &Person, visit: &Visit) -> Assessment {
     let context = Context::of(person, visit);
     let order = tasks_of(visit);
     let read: Vec<TaskReading> = order.iter().map(|task| read_task(&context, task)).collect();
-    let flags = red_flag::raised(visit, read.iter().flat_map(|task| &task.reading.flags));
+    let told = Told::by(&read);
+    let case = told.case(visit, context.years(), &read);
+    let patterns = pattern::read(&case);
+    let of_tasks = red_flag::raised(visit, read.iter().flat_map(|task| &task.reading.flags));
+    let of_patterns = pattern::flags(&patterns, &case.findings, &of_tasks);
+    let flags = red_flag::raised(visit, of_tasks.iter().chain(&of_patterns));
     let symptoms = provocation::read(visit, context.years(), &order);
     Assessment {
         age: context.age,
@@ -78,6 +90,8 @@ pub fn assess(person: &Person, visit: &Visit) -> Assessment {
         stopped: stop::ended(visit),
         gaps: gaps::of(person, &context, &read, &symptoms),
         caveats: caveats::of(visit, context.years()),
+        contradictions: contradiction::found(&case, &patterns),
+        patterns,
         flags,
         tasks: read,
         symptoms,
@@ -142,6 +156,26 @@ impl Assessment {
     /// Drawings in exam order.
     pub fn figures(&self) -> impl Iterator<Item = &Figure> {
         self.tasks.iter().flat_map(|task| &task.reading.figures)
+    }
+}
+
+/// What all tasks hand on, as one list each.
+struct Told {
+    signs: Vec<Sign>,
+    measures: Vec<Measure>,
+}
+
+impl Told {
+    fn by(read: &[TaskReading]) -> Told {
+        Told {
+            signs: read.iter().flat_map(|task| &task.reading.signs).cloned().collect(),
+            measures: read.iter().flat_map(|task| &task.reading.measures).cloned().collect(),
+        }
+    }
+
+    fn case<'a>(&'a self, visit: &'a Visit, years: Option<u8>, read: &'a [TaskReading]) -> Case<'a> {
+        let findings = read.iter().flat_map(|task| &task.reading.findings).collect();
+        Case { visit, years, signs: &self.signs, measures: &self.measures, findings, worse: None }
     }
 }
 

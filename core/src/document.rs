@@ -1,5 +1,6 @@
 //! A document as blocks: what is printed, pasted or exported, before any format is chosen.
 
+use crate::evidence::Level;
 use crate::figure::Figure;
 use crate::finding::Grade;
 
@@ -46,6 +47,15 @@ pub enum Block {
     },
     /// A headline whose further sentences open in place; it stands to no range.
     Folded {
+        /// Its headline.
+        headline: Said,
+        /// Its sentences, the first always in sight.
+        details: Vec<Said>,
+    },
+    /// A reading of side or region: headline, grade of evidence, sentences.
+    Reading {
+        /// How well it is supported.
+        level: Level,
         /// Its headline.
         headline: Said,
         /// Its sentences, the first always in sight.

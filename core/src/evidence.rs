@@ -61,6 +61,12 @@ impl Level {
             Level::M => "working model of a practice school, not established",
         }
     }
+
+    /// "grade B: human cases and animal data", as it is printed beside a reading.
+    #[must_use]
+    pub fn in_words(self) -> String {
+        format!("grade {}: {}", self.letter(), self.words())
+    }
 }
 
 /// One published source.

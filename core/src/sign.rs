@@ -1,6 +1,8 @@
 //! Signs: what a task saw, as facts a rule can combine. Patterns, the working model and contradictions are read from
 //! these, never from the words of a finding.
 
+mod words;
+
 use crate::anatomy::{Direction, Place};
 
 /// One sign at one place, with the finding it rests on.

@@ -6,6 +6,8 @@ mod findings;
 mod gaps;
 mod head;
 mod notes;
+mod patterns;
+mod region;
 mod symptoms;
 mod words;
 
@@ -57,6 +59,7 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     let mut blocks = vec![head::facts(person, visit, assessment)];
     blocks.extend(emergency::blocks(visit, assessment));
     blocks.extend(findings::in_brief(visit, assessment));
+    blocks.extend(region::in_brief(assessment));
     blocks.extend(options.changes.into_iter().flat_map(compared::in_brief));
     blocks.extend(caveats(assessment));
     blocks.extend(findings::as_expected(assessment));
@@ -65,6 +68,7 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     blocks.extend(findings::right_against_left(assessment));
     blocks.extend(drawings(assessment));
     blocks.extend(findings::behind(assessment));
+    blocks.extend(region::behind(assessment));
     blocks.extend(options.changes.into_iter().flat_map(compared::behind));
     blocks.extend(notes::blocks(visit, assessment, options));
     Document { title: format!("Eye movement examination, {}", long_date(visit.started.date())), blocks }
@@ -75,6 +79,7 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
 pub fn findings(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Document {
     let mut blocks = emergency::blocks(visit, assessment);
     blocks.extend(findings::standing_out(visit, assessment));
+    blocks.extend(region::blocks(assessment));
     blocks.extend(options.changes.into_iter().flat_map(compared::blocks));
     blocks.extend(caveats(assessment));
     blocks.extend(drawings(assessment));

@@ -136,15 +136,17 @@ fn every_visit_comes_back_from_its_archive() {
 
 #[test]
 fn a_mirrored_visit_has_mirrored_findings() {
-    let mut compared = 0;
+    let (mut compared, mut patterns) = (0, 0);
     for seed in 0..VISITS {
         let (person, visit) = odd(seed, Oddness::Valid);
+        patterns += assess(&person, &visit).patterns.len();
         let there = told(&assess(&person, &visit), |word| word.to_string());
         let back = told(&assess(&person, &mirrored(&visit)), mirror);
         assert_eq!(there, back, "seed {seed}");
         compared += there.len();
     }
     assert!(compared > 2500, "only {compared} findings were compared");
+    assert!(patterns > 100, "only {patterns} patterns were compared");
 }
 
 /// What an assessment says, without its words: keys, grades, values and places, in a fixed order.
@@ -163,6 +165,13 @@ fn told(assessment: &sidelight_core::assess::Assessment, turn: impl Fn(&str) -> 
         let sides = if turn("right") == "right" { sides } else { [sides[1], sides[0]] };
         format!("{} {sides:?} {p:?}", turn(&comparison.key))
     }));
+    lines.extend(assessment.patterns.iter().map(|pattern| {
+        let place = turn(&format!("{:?}", pattern.place).to_lowercase());
+        let mut from: Vec<String> = pattern.from.iter().map(|key| turn(key)).collect();
+        from.sort();
+        format!("{} {:?} {place} {} {from:?}", turn(&pattern.headline), pattern.level, pattern.urgent)
+    }));
+    lines.extend(assessment.contradictions.iter().map(|contradiction| turn(&contradiction.says)));
     lines.extend(assessment.flags.iter().map(|flag| format!("flag {}", turn(&flag.id))));
     let signs = assessment.tasks.iter().flat_map(|task| &task.reading.signs);
     lines.extend(signs.map(|sign| turn(&format!("sign {sign:?}").to_lowercase())));

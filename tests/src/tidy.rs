@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use sidelight_core::evidence::Status;
-use sidelight_core::{routine, task};
+use sidelight_core::{pattern, routine, task};
 
 use crate::repository::{files, files_ending, root, text};
 
@@ -80,6 +80,16 @@ fn one_task_one_file() {
     let files: BTreeSet<String> = files_ending(".rs").iter().filter_map(here).collect();
     assert_eq!(listed, files, "the list in core/src/task.rs and the folder differ");
     assert_eq!(listed.len(), task::ALL.len(), "a task is listed twice");
+}
+
+#[test]
+fn one_pattern_one_file() {
+    let listed: BTreeSet<String> = pattern::ALL.iter().map(|rule| rule.id.to_string()).collect();
+    let here = |path: &String| path.strip_prefix("core/src/pattern/")?.strip_suffix(".rs").map(String::from);
+    let beside = ["evidence", "tests"];
+    let rules = files_ending(".rs").iter().filter_map(here).filter(|name| !beside.contains(&name.as_str())).collect();
+    assert_eq!(listed, rules, "the list in core/src/pattern.rs and the folder differ");
+    assert_eq!(listed.len(), pattern::ALL.len(), "a pattern is listed twice");
 }
 
 #[test]

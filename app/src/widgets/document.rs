@@ -44,14 +44,22 @@ fn block(block: Block, fold: bool) -> AnyView {
             <article class="graded" data-test="graded">
                 <h3 dir="auto">{headline.text}</h3>
                 <GradeMark grade />
-                {told(details, fold)}
+                {told(details, fold, "Compared with what, how sure")}
+            </article>
+        }
+        .into_any(),
+        Block::Reading { level, headline, details } => view! {
+            <article class="graded" data-test="reading">
+                <h3 dir="auto">{headline.text}</h3>
+                <p class="level">{capital(&level.in_words())}</p>
+                {told(details, fold, "What else, how sure")}
             </article>
         }
         .into_any(),
         Block::Folded { headline, details } => view! {
             <article class="graded" data-test="folded">
                 <h3 dir="auto">{headline.text}</h3>
-                {told(details, fold)}
+                {told(details, fold, "Compared with what, how sure")}
             </article>
         }
         .into_any(),
@@ -101,7 +109,7 @@ fn table(caption: String, head: Vec<String>, rows: Vec<Vec<String>>) -> AnyView 
     .into_any()
 }
 
-fn told(mut details: Vec<Said>, fold: bool) -> AnyView {
+fn told(mut details: Vec<Said>, fold: bool, rest_is: &'static str) -> AnyView {
     if !fold || details.len() < 2 {
         return paragraph(details);
     }
@@ -109,7 +117,7 @@ fn told(mut details: Vec<Said>, fold: bool) -> AnyView {
     view! {
         {paragraph(details)}
         <details class="why" data-test="why">
-            <summary>"Compared with what, how sure"</summary>
+            <summary>{rest_is}</summary>
             {paragraph(rest)}
         </details>
     }
@@ -122,4 +130,9 @@ fn paragraph(details: Vec<Said>) -> AnyView {
     }
     let text = details.into_iter().map(|said| said.text).collect::<Vec<_>>().join(" ");
     view! { <p dir="auto">{text}</p> }.into_any()
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -60,10 +60,18 @@ fn push_block(out: &mut String, block: &Block) {
         }
         Block::Graded { grade, headline, details } => push_graded(out, *grade, headline, details),
         Block::Folded { headline, details } => {
-            let details = details.iter().map(|said| words(&said.text)).collect::<Vec<_>>().join(" ");
             out.push_str(&format!(
-                "<section class=\"graded\">\n<h3>{}</h3>\n<p>{details}</p>\n</section>\n",
-                words(&headline.text)
+                "<section class=\"graded\">\n<h3>{}</h3>\n<p>{}</p>\n</section>\n",
+                words(&headline.text),
+                joined(details)
+            ));
+        }
+        Block::Reading { level, headline, details } => {
+            out.push_str(&format!(
+                "<section class=\"graded\">\n<h3>{} <span class=\"grade\">{}</span></h3>\n<p>{}</p>\n</section>\n",
+                words(&headline.text),
+                plain(&level.in_words()),
+                joined(details)
             ));
         }
         Block::List(items) => {
@@ -86,9 +94,13 @@ fn push_block(out: &mut String, block: &Block) {
     }
 }
 
+fn joined(details: &[Said]) -> String {
+    details.iter().map(|said| words(&said.text)).collect::<Vec<_>>().join(" ")
+}
+
 fn push_graded(out: &mut String, grade: Grade, headline: &Said, details: &[Said]) {
     let mark = mark_of(grade).map(svg::mark).unwrap_or_default();
-    let details = details.iter().map(|said| words(&said.text)).collect::<Vec<_>>().join(" ");
+    let details = joined(details);
     let details = if details.is_empty() { details } else { format!("<p>{details}</p>\n") };
     out.push_str(&format!(
         "<section class=\"graded\">\n<h3>{} <span class=\"grade\">{mark} {}</span></h3>\n{details}</section>\n",
@@ -153,6 +165,7 @@ fn plain(text: &str) -> String {
 mod tests {
     use super::*;
     use crate::document::foreign;
+    use crate::evidence::Level;
     use crate::figure::Figure;
 
     fn said(text: &str) -> Said {
@@ -175,6 +188,7 @@ mod tests {
             Block::Paragraph(said(&hostile)),
             Block::Alert(said(&hostile)),
             Block::Graded { grade: Grade::OutsideRange, headline: said(&hostile), details: vec![said(&hostile)] },
+            Block::Reading { level: Level::C, headline: said(&hostile), details: vec![said(&hostile)] },
             Block::List(vec![said(&hostile)]),
             Block::Facts(vec![(hostile.clone(), said(&hostile))]),
             Block::Table { caption: hostile.clone(), head: vec![hostile.clone()], rows: vec![vec![hostile.clone()]] },
@@ -185,7 +199,7 @@ mod tests {
         assert!(!html.contains("<img") && !html.contains("\u{202E}"), "{html}");
         assert_eq!(html.matches("<bdi>").count(), html.matches("</bdi>").count());
         let one = "<bdi>דנה &lt;img src=x onerror=alert(1)&gt; &quot;&#39;&lt;/bdi&gt;👁️</bdi>";
-        assert_eq!(html.matches(one).count(), 14, "{html}");
+        assert_eq!(html.matches(one).count(), 16, "{html}");
     }
 
     #[test]

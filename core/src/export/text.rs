@@ -51,6 +51,10 @@ fn render_block(out: &mut Lines, block: &Block) {
             out.wrapped("- ", "  ", &headline.text);
             out.wrapped("  ", "  ", &joined(details));
         }
+        Block::Reading { level, headline, details } => {
+            out.wrapped("- ", "  ", &format!("{} [{}]", headline.text, level.in_words()));
+            out.wrapped("  ", "  ", &joined(details));
+        }
         Block::List(items) => items.iter().for_each(|item| out.wrapped("- ", "  ", &item.text)),
         Block::Facts(facts) => {
             facts.iter().for_each(|(name, said)| out.wrapped(&format!("{name}: "), "  ", &said.text));
@@ -161,6 +165,7 @@ impl Lines {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::evidence::Level;
     use crate::figure::Figure;
 
     fn document(blocks: Vec<Block>) -> String {
@@ -182,6 +187,7 @@ mod tests {
                 headline: said("Near point draws back"),
                 details: vec![said("Breaks at 9.5 cm."), said("Range: ≤ 6 cm.")],
             },
+            Block::Reading { level: Level::B, headline: said("Compatible with a"), details: vec![said("Seen: b.")] },
             Block::List(vec![said("one"), said("two")]),
             Block::Table {
                 caption: "Right against left".into(),
@@ -190,7 +196,8 @@ mod tests {
             },
         ]);
         let expected = "A title\nPerson: R-21, \"well\"\n\nWHAT STANDS OUT\nURGENT: neck pain\n- Near point draws back \
-                        [outside the range]\n  Breaks at 9.5 cm. Range: <= 6 cm.\n- one\n- two\n\nRight against \
+                        [outside the range]\n  Breaks at 9.5 cm. Range: <= 6 cm.\n- Compatible with a \
+                        [grade B: human cases and animal data]\n  Seen: b.\n- one\n- two\n\nRight against \
                         left.\nWhat   Right\nJumps  1 of 10\n";
         assert_eq!(text, expected);
     }

@@ -72,10 +72,11 @@ fn sources(assessment: &Assessment, norms: &[&'static Norm]) -> Vec<&'static Cit
         .outside()
         .into_iter()
         .flat_map(|finding| finding.sources.iter().copied().chain(finding.healthy.iter().map(|rate| rate.source)));
+    let of_patterns = assessment.patterns.iter().flat_map(|pattern| pattern.sources.iter().copied());
     let of_flags = assessment.flags.iter().map(|flag| flag.source);
     let mut sources: Vec<&'static Citation> = Vec::new();
     let published = norms.iter().filter(|norm| norm.status != Status::CommonPractice).map(|norm| norm.source);
-    for source in published.chain(of_findings).chain(of_flags) {
+    for source in published.chain(of_findings).chain(of_patterns).chain(of_flags) {
         if sources.iter().all(|known| known.short != source.short) {
             sources.push(source);
         }
