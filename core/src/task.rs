@@ -116,6 +116,7 @@ tasks! {
     antisaccade,
     optokinetic,
     head_turn_gaze,
+    whole_body_turn,
     head_impulse,
 }
 

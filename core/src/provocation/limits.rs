@@ -4,7 +4,7 @@
 use crate::evidence::{BaseRate, Citation, Limit, Norm, Status};
 
 /// The tasks that are tests of the published screen (Mucha et al. 2014); its cut-offs were not set for any other.
-pub static SCREENED: &[&str] = &["near_point", "pursuit", "saccade", "head_turn_gaze"];
+pub static SCREENED: &[&str] = &["near_point", "pursuit", "saccade", "head_turn_gaze", "whole_body_turn"];
 
 static MUCHA: Citation = Citation {
     short: "Mucha et al. 2014",
