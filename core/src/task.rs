@@ -118,6 +118,7 @@ tasks! {
     head_turn_gaze,
     whole_body_turn,
     head_impulse,
+    balance,
 }
 
 /// A task by id.

@@ -13,7 +13,12 @@ pub fn Strip(form: &'static SeriesForm, pad: &'static str, label: &'static str, 
     let count = move || {
         let all = mine();
         let hits = all.iter().filter(|tap| tap.mark == expected).count();
-        if all.is_empty() { "none yet".to_string() } else { format!("{hits} of {} {expected_label}", all.len()) }
+        match all.len() {
+            0 => "none yet".to_string(),
+            // With one mark only there is nothing to be a part of.
+            n if form.marks.len() == 1 => n.to_string(),
+            n => format!("{hits} of {n} {expected_label}"),
+        }
     };
     view! {
         <div class="strip" data-test=format!("strip-{pad}") data-count=move || mine().len()>

@@ -36,7 +36,8 @@ pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
     };
     let hand = Trials { entry, trials, put: StoredValue::new(Box::new(put)) };
     let numbers: Vec<(&'static Field, &'static Quantity)> = form.fields.iter().filter_map(number_field).collect();
-    let ruled = RwSignal::new(numbers.first().map_or("", |(field, _)| field.key));
+    let ruled =
+        RwSignal::new(numbers.iter().find(|(_, quantity)| is_length(quantity)).map_or("", |(field, _)| field.key));
     let choices = form.fields.iter().filter_map(|field| {
         let Kind::One(choices) = &field.kind else { return None };
         Some(view! { <TrialChips hand field choices=*choices index=Signal::derive(index) /> })
@@ -103,7 +104,7 @@ fn TrialNumber(
     let id = format!("{}-{}", hand.entry.name(), field.key);
     let put = move |value: Option<f64>| hand.put(field.key, value.map(Answer::Number));
     view! {
-        <div class="trial-number" class:chosen=move || ruled.get() == field.key data-test=field.key on:focusin=move |_| ruled.set(field.key)>
+        <div class="trial-number" class:chosen=move || ruled.get() == field.key data-test=field.key on:focusin=move |_| if is_length(quantity) { ruled.set(field.key) }>
             <label for=id.clone()>{field.ask}</label>
             <Typed
                 id
@@ -112,15 +113,17 @@ fn TrialNumber(
                 value=Signal::derive(move || hand.number(field.key))
                 on_value=put
             />
-            <button
-                type="button"
-                class="link"
-                data-test="use-ruler"
-                aria-pressed=move || (ruled.get() == field.key).to_string()
-                on:click=move |_| ruled.set(field.key)
-            >
-                {move || if ruled.get() == field.key { "on the ruler" } else { "set by ruler" }}
-            </button>
+            {is_length(quantity).then(|| view! {
+                <button
+                    type="button"
+                    class="link"
+                    data-test="use-ruler"
+                    aria-pressed=move || (ruled.get() == field.key).to_string()
+                    on:click=move |_| ruled.set(field.key)
+                >
+                    {move || if ruled.get() == field.key { "on the ruler" } else { "set by ruler" }}
+                </button>
+            })}
         </div>
     }
 }
@@ -183,6 +186,11 @@ fn EarlierTrials(form: &'static TrialForm, trials: Memo<Vec<Trial>>) -> impl Int
             {move || trials.with(|all| all.iter().map(|trial| view! { <li>{line(trial)}</li> }).collect_view())}
         </ol>
     }
+}
+
+/// Whether the thumb ruler makes sense for it; a time is typed.
+fn is_length(quantity: &Quantity) -> bool {
+    quantity.unit == "cm"
 }
 
 fn number_field(field: &'static Field) -> Option<(&'static Field, &'static Quantity)> {
