@@ -286,11 +286,8 @@ fn gaps(visit: &Visit, before: Option<&Ratings>, tasks: &[&'static Task]) -> Vec
         }),
         Some(ratings) => gaps.extend(unrated(ratings, symptoms::BEFORE, "before the tasks")),
     }
-    // Asked for when the task was done, or when the questions after it were opened.
-    let due = |task: &&&Task| {
-        let done = visit.filled(task.id).is_some_and(|record| !record.answers.is_empty());
-        done || visit.filled(&symptoms::after(task.id)).is_some()
-    };
+    // Asked for when the task was begun, or when the questions after it were opened.
+    let due = |task: &&&Task| visit.filled(task.id).is_some() || visit.filled(&symptoms::after(task.id)).is_some();
     for task in tasks.iter().filter(|task| task.provokes).filter(due) {
         let slot = symptoms::after(task.id);
         let when = format!("after {}", task.title.to_lowercase());

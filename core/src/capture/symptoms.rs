@@ -60,9 +60,14 @@ pub fn dizzy(visit: &Visit) -> bool {
 /// Dizziness from which on tasks that turn the head or the body are left out (convention, from memory: 7 to 8).
 pub const TOO_DIZZY: u8 = 7;
 
-/// Whether the dizziness rated last before this slot is too strong for tasks that turn the head or the body.
+/// Whether dizziness was too strong for tasks that turn the head or the body, before the tasks or after any but this one.
+///
+/// Any such rating counts, not the last one alone: who was that dizzy today is not turned again, and the order in which
+/// tasks are stored plays no part.
 #[must_use]
-pub fn too_dizzy(visit: &Visit, slot: &str) -> bool {
-    let rated = last_rated(visit, slot);
-    rated.and_then(|ratings| rating(&ratings, "dizziness")).is_some_and(|rating| rating >= TOO_DIZZY)
+pub fn too_dizzy(visit: &Visit, task: &str) -> bool {
+    let (own, of_form) = (after(task), |slot: &str| slot.split('.').next() == Some(FORM.id));
+    let others = visit.records.iter().map(|record| &record.slot).filter(|slot| of_form(slot) && **slot != own);
+    let rated = others.filter_map(|slot| rating(rated(visit, slot)?, "dizziness"));
+    rated.max().is_some_and(|rating| rating >= TOO_DIZZY)
 }

@@ -122,7 +122,6 @@ fn cautions_do_not_bar_it_but_strong_vertigo_and_danger_signs_do() {
     assert!(barred_by(&dizzy).is_some());
     // Rated after the turns themselves: it does not take them back.
     let after = |visit: &mut Visit| {
-        visit.record_mut(TASK.id, NOW);
         let rated = Some(Answer::Ratings(vec![("dizziness".to_string(), 8)]));
         visit.record_mut(&symptoms::after(TASK.id), NOW).answers.set("now", rated);
     };
