@@ -273,6 +273,12 @@ pub fn outward(eye: Eye) -> Direction {
     eye.side().direction()
 }
 
+/// Whether a sign of changing nystagmus only says that beats at the end of gaze go both ways, which is told as such.
+fn rests_on_beats(case: &Case<'_>, sign: &Sign) -> bool {
+    let same = sign::all(case.signs, What::GazeEvokedNystagmus).any(|beats| beats.finding == sign.finding);
+    sign.what == What::ChangingNystagmus && same
+}
+
 /// Whether a sign was seen, as a filter.
 fn is_seen(sign: &&Sign) -> bool {
     sign.seen == Seen::Yes

@@ -13,6 +13,8 @@ mod golden;
 #[cfg(test)]
 mod layers;
 #[cfg(test)]
+mod lesions;
+#[cfg(test)]
 mod laws;
 #[cfg(test)]
 mod odd_visit;

@@ -1,7 +1,7 @@
 //! Vertigo without a break, with nystagmus, and a sign that counts as central: an emergency. Its absence means nothing.
 
 use super::evidence::{GOTTLIEB, GUIDELINE, KATTAH, OHLE, SCANS, SIGNS, TARNUTZER};
-use super::{Case, Pattern, Rule};
+use super::{Case, Pattern, Rule, rests_on_beats};
 use crate::anatomy::{Direction, Place};
 use crate::capture::{frame, safety};
 use crate::evidence::Level;
@@ -15,13 +15,19 @@ pub static RULE: Rule = Rule { id: "central_in_continuous_vertigo", read };
 const CENTRAL: [What; 4] = [What::VerticalNystagmus, What::TorsionalNystagmus, What::ChangingNystagmus, What::Skew];
 
 fn read(case: &Case<'_>) -> Option<Pattern> {
-    if !vertigo(case) || !nystagmus(case) {
+    if !vertigo(case) || not_continuous(case) || !nystagmus(case) {
         return None;
     }
     let mut central: Vec<&Sign> = case.all(&CENTRAL).filter(|sign| !case.only_recorded(sign)).collect();
-    for what in [What::SteadyImpulse, What::GazeEvokedNystagmus] {
-        if case.both_ways(what) {
-            central.extend(case.sideways(what));
+    if case.both_ways(What::SteadyImpulse) {
+        central.extend(case.sideways(What::SteadyImpulse));
+    }
+    if case.both_ways(What::GazeEvokedNystagmus) {
+        central.retain(|sign| !rests_on_beats(case, sign));
+        // Drugs of this day beat both ways too: the finding has it seen the same day, and this adds no stop.
+        if !frame::has_influence(case.visit, &["medicines", "alcohol"]) {
+            let beats = case.sideways(What::GazeEvokedNystagmus);
+            central.extend(beats.into_iter().filter(|sign| !case.only_recorded(sign)));
         }
     }
     let deaf = hearing(case) == Some("yes");
@@ -80,7 +86,15 @@ fn vertigo(case: &Case<'_>) -> bool {
     frame::has_caution(case.visit, &["vertigo"]) || case.signs.iter().any(tried) || hearing(case) == Some("yes")
 }
 
+/// What the form of the head impulse says of the vertigo goes before the frame's "going on now".
+fn not_continuous(case: &Case<'_>) -> bool {
+    matches!(case.answer("head_impulse", "vertigo"), Some("spells" | "position" | "none"))
+}
+
 fn nystagmus(case: &Case<'_>) -> bool {
+    if case.answer("head_impulse", "nystagmus") == Some("seen") {
+        return true;
+    }
     let kinds =
         [What::RestingNystagmus, What::VerticalNystagmus, What::TorsionalNystagmus, What::ChangingNystagmus];
     case.all(&kinds).next().is_some() || !case.sideways(What::GazeEvokedNystagmus).is_empty()
@@ -143,6 +157,24 @@ mod tests {
     fn without_vertigo_or_without_nystagmus_it_is_not_read() {
         assert_eq!(told(Signs::new().both(What::ChangingNystagmus), read), None);
         assert_eq!(told(Signs::new().caution("vertigo").both(What::Skew), read), None);
+    }
+
+    #[test]
+    fn vertigo_in_spells_is_not_read_and_nystagmus_may_be_noted_with_the_impulse() {
+        let mut spells = vertigo().both(What::Skew);
+        spells.answer("head_impulse", "vertigo", Answer::One("spells".into()));
+        assert_eq!(told(spells, read), None);
+        let mut noted = Signs::new().caution("vertigo").both(What::Skew);
+        noted.answer("head_impulse", "nystagmus", Answer::One("seen".into()));
+        assert!(told(noted, read).is_some());
+    }
+
+    #[test]
+    fn beats_both_ways_with_drugs_of_the_day_add_no_stop() {
+        let beats = || vertigo().sideways(What::GazeEvokedNystagmus);
+        assert_eq!(told(beats().influence("alcohol"), read), None);
+        assert!(told(beats().influence("alcohol").both(What::Skew), read).is_some());
+        assert_eq!(told(beats().recorded(What::GazeEvokedNystagmus), read), None);
     }
 
     #[test]

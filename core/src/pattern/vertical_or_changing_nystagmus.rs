@@ -1,7 +1,7 @@
 //! Nystagmus that beats up or down, twists, or changes direction with gaze straight ahead.
 
 use super::evidence::{BEH, FLOCCULUS, SIGNS, STRUPP_2014, YOUNG};
-use super::{Case, Pattern, Rule};
+use super::{Case, Pattern, Rule, rests_on_beats};
 use crate::evidence::Level;
 use crate::other_cause::Influence;
 use crate::sign::{Sign, What};
@@ -12,7 +12,7 @@ pub static RULE: Rule = Rule { id: "vertical_or_changing_nystagmus", read };
 const KINDS: [What; 3] = [What::VerticalNystagmus, What::TorsionalNystagmus, What::ChangingNystagmus];
 
 fn read(case: &Case<'_>) -> Option<Pattern> {
-    let seen: Vec<&Sign> = case.all(&KINDS).collect();
+    let seen: Vec<&Sign> = case.all(&KINDS).filter(|sign| !rests_on_beats(case, sign)).collect();
     let first = seen.first()?;
     let headline = "Compatible with a cause in the cerebellum or brainstem; no side";
     let claim = "nystagmus that beats down goes with lesions of the flocculus, one that turns round with the nodulus";
