@@ -10,6 +10,8 @@ use crate::platform::{hash_route, service_worker, theme, visibility};
 use crate::route::Route;
 use crate::screens::about::About;
 use crate::screens::home::Home;
+use crate::screens::routine::RoutineScreen;
+use crate::screens::routines::Routines;
 use crate::screens::seen::Seen;
 use crate::screens::settings::SettingsScreen;
 use crate::screens::step::StepScreen;
@@ -64,6 +66,8 @@ fn screen(route: Route) -> AnyView {
         Route::Who => view! { <Who /> }.into_any(),
         Route::Step(slot) => view! { <StepScreen record=slot /> }.into_any(),
         Route::Seen => view! { <Seen /> }.into_any(),
+        Route::Routines => view! { <Routines /> }.into_any(),
+        Route::Routine(id) => view! { <RoutineScreen routine=id /> }.into_any(),
         Route::Settings => view! { <SettingsScreen /> }.into_any(),
         Route::About => view! { <About /> }.into_any(),
     }

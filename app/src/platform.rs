@@ -6,6 +6,7 @@ pub mod clock;
 pub mod download;
 pub mod file_in;
 pub mod file_out;
+pub mod focus;
 pub mod hash_route;
 pub mod ids;
 pub mod persist;

@@ -13,6 +13,10 @@ pub enum Route {
     Step(String),
     /// All visits, with search.
     Seen,
+    /// All routines.
+    Routines,
+    /// A routine of the practice's own, by id; any other id begins a new one.
+    Routine(String),
     /// Preferences.
     Settings,
     /// Norms, sources, cautions, version.
@@ -32,9 +36,11 @@ impl Route {
         let path = hash.trim_start_matches('#').trim_matches('/');
         match path.split_once('/') {
             Some(("step", slot)) => Route::Step(slot.to_string()),
+            Some(("routine", id)) => Route::Routine(id.to_string()),
             _ => match path {
                 "who" => Route::Who,
                 "seen" => Route::Seen,
+                "routines" => Route::Routines,
                 "settings" => Route::Settings,
                 "about" => Route::About,
                 _ => Route::Home,
@@ -50,6 +56,8 @@ impl Route {
             Route::Who => "#/who".to_string(),
             Route::Step(slot) => format!("#/step/{slot}"),
             Route::Seen => "#/seen".to_string(),
+            Route::Routines => "#/routines".to_string(),
+            Route::Routine(id) => format!("#/routine/{id}"),
             Route::Settings => "#/settings".to_string(),
             Route::About => "#/about".to_string(),
         }

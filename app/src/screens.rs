@@ -7,6 +7,8 @@ pub mod first_run;
 pub mod frame;
 pub mod home;
 pub mod open_file;
+pub mod routine;
+pub mod routines;
 pub mod safety;
 pub mod seen;
 pub mod settings;

@@ -11,6 +11,7 @@ use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::change::{self, Changes};
 use sidelight_core::flow::{self, Step};
+use sidelight_core::routine::own::OwnRoutine;
 use sidelight_core::task::Context;
 
 use crate::platform::settings::{self, Settings};
@@ -29,6 +30,8 @@ pub struct App {
     pub people: RwSignal<Vec<Person>>,
     /// Every visit but the current one.
     pub others: RwSignal<Vec<Visit>>,
+    /// Routines of the practice's own, by name.
+    pub routines: RwSignal<Vec<OwnRoutine>>,
     /// The visit in hand, open or just closed.
     pub current: RwSignal<Option<Visit>>,
     /// What the visit in hand says; derived, never stored.
@@ -80,6 +83,7 @@ impl App {
         App {
             people,
             others,
+            routines: RwSignal::new(Vec::new()),
             current,
             assessment,
             changes,
@@ -122,7 +126,8 @@ impl App {
         let mut trouble = Vec::new();
         let mut people = Vec::new();
         let mut visits = Vec::new();
-        for kind in [Kind::Person, Kind::Visit, Kind::Draft] {
+        let mut routines = Vec::new();
+        for kind in [Kind::Person, Kind::Visit, Kind::Draft, Kind::Setting] {
             let stored = match store.list(kind).await {
                 Ok(stored) => stored,
                 Err(error) => {
@@ -130,9 +135,11 @@ impl App {
                     continue;
                 }
             };
-            for (_, bytes) in stored {
+            for (id, bytes) in stored {
                 let read = match kind {
                     Kind::Person => archive::read_person(&bytes).map(|person| people.push(person)),
+                    Kind::Setting if !id.starts_with(ROUTINE_KEY) => continue,
+                    Kind::Setting => archive::read_routine(&bytes).map(|routine| routines.push(routine)),
                     _ => archive::read_visit(&bytes).map(|visit| visits.push(visit)),
                 };
                 if let Err(error) = read {
@@ -144,6 +151,7 @@ impl App {
         let open = visits.iter().position(|visit| visit.closed.is_none()).map(|at| visits.remove(at));
         self.people.set(people);
         self.others.set(visits);
+        self.routines.set(by_name(routines));
         self.current.set(open);
         self.unreadable.set(trouble);
         self.ready.set(true);
@@ -162,14 +170,38 @@ impl App {
         });
     }
 
-    /// Begins a visit and shows its first step. A visit that is open stays open among the others.
-    pub fn begin(self, person: &str, routine: &str) {
+    /// Adds or changes a routine of the practice's own.
+    pub fn keep_routine(self, routine: OwnRoutine) {
+        if self.elsewhere.get_untracked() {
+            return;
+        }
+        self.write([Change::Put(routine_key(&routine.id), archive::write_routine(&routine))]);
+        self.flush();
+        self.routines.update(|all| {
+            all.retain(|known| known.id != routine.id);
+            all.push(routine);
+            *all = by_name(std::mem::take(all));
+        });
+    }
+
+    /// Takes a routine away; visits made with it keep their own list of tasks.
+    pub fn delete_routine(self, id: &str) {
+        if self.elsewhere.get_untracked() {
+            return;
+        }
+        self.write([Change::Delete(routine_key(id))]);
+        self.flush();
+        self.routines.update(|all| all.retain(|known| known.id != id));
+    }
+
+    /// Begins a visit by a routine's list of tasks and shows its first step. A visit that is open stays open among the others.
+    pub fn begin(self, person: &str, routine: &str, plan: Vec<String>) {
         if self.elsewhere.get_untracked() {
             return;
         }
         self.put_away();
         let visit = Visit::begin(&ids::uuid(), person, routine, now(), PROGRAM);
-        self.commit(visit);
+        self.commit(Visit { plan, ..visit });
         self.go(Step::Frame);
     }
 
@@ -402,6 +434,18 @@ pub fn now() -> Moment {
 
 fn person_of<'a>(people: &'a [Person], visit: &Visit) -> Option<&'a Person> {
     people.iter().find(|person| person.id == visit.person)
+}
+
+/// Keys of routines among the practice's settings begin like this.
+const ROUTINE_KEY: &str = "routine-";
+
+fn routine_key(id: &str) -> Key {
+    Key::new(Kind::Setting, format!("{ROUTINE_KEY}{id}"))
+}
+
+fn by_name(mut routines: Vec<OwnRoutine>) -> Vec<OwnRoutine> {
+    routines.sort_by_cached_key(|routine| (routine.title.to_lowercase(), routine.id.clone()));
+    routines
 }
 
 fn put_visit(visit: &Visit) -> Change {

@@ -1,6 +1,7 @@
 //! What screens are made of. A widget draws one kind of field, or one part of every screen; it decides nothing.
 
 pub mod bar;
+pub mod beat_bar;
 pub mod document;
 pub mod entry;
 pub mod field;

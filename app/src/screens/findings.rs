@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::flow::{self, Step};
 use sidelight_core::summary::{self, Options};
+use sidelight_core::task::Task;
 
 use super::step::StepHead;
 use crate::state::{App, PROGRAM};
@@ -30,10 +31,33 @@ pub fn Findings(step: Step) -> impl IntoView {
             <div class="body document" tabindex="0">
                 <p class="soft" data-test="done-line">{move || line.get()}</p>
                 {move || page().map(|document| view! { <DocumentView document fold=true /> })}
+                <AddTask />
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>"Decide"</button>
             </footer>
         </main>
+    }
+}
+
+/// Any task that is not in the visit and that no answer leaves out: what was found may call for it.
+#[component]
+fn AddTask() -> impl IntoView {
+    let app = App::get();
+    let tasks = Memo::new(move |_| app.with_context(flow::addable).unwrap_or_default());
+    let add = move |task: &'static Task| {
+        view! {
+            <button type="button" class="btn" data-test=format!("add-{}", task.id) on:click=move |_| app.go(Step::Task(task))>
+                {task.title}
+            </button>
+        }
+    };
+    view! {
+        <Show when=move || !tasks.with(Vec::is_empty)>
+            <details class="fold" data-test="add-task">
+                <summary>"Add a task"</summary>
+                <div class="reasons">{move || tasks.get().into_iter().map(add).collect_view()}</div>
+            </details>
+        </Show>
     }
 }

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use sidelight_core::capture::frame;
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::Person;
-use sidelight_core::flow::Step;
+use sidelight_core::flow::{self, Dropped, Step};
 
 use super::step::StepHead;
 use super::who::{LONGEST, read_born, read_label};
@@ -20,12 +20,31 @@ pub fn Frame(step: Step) -> impl IntoView {
             <StepHead step />
             <div class="body">
                 <Fields record=frame::SLOT form=&frame::FORM />
+                <LeftOut />
                 <PersonEdit />
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="next" on:click=move |_| app.end(&step, State::Done)>"Next"</button>
             </footer>
         </main>
+    }
+}
+
+/// Tasks that an answer leaves out today, with the reason, as soon as it is given.
+#[component]
+fn LeftOut() -> impl IntoView {
+    let app = App::get();
+    let left_out = Memo::new(move |_| app.with_context(flow::dropped).unwrap_or_default());
+    let line = |dropped: Dropped| view! { <li><strong>{dropped.task.title}</strong>": "{dropped.reason}</li> };
+    view! {
+        <div role="status" data-test="left-out-today">
+            <Show when=move || !left_out.with(Vec::is_empty)>
+                <div class="notice">
+                    <p>"Left out today:"</p>
+                    <ul class="plain">{move || left_out.get().into_iter().map(line).collect_view()}</ul>
+                </div>
+            </Show>
+        </div>
     }
 }
 

@@ -51,6 +51,7 @@ fn Today() -> impl IntoView {
                 <Lists />
                 <nav class="more" aria-label="More">
                     <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>"Settings"</button>
+                    <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>"Routines"</button>
                     <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>"Ranges, sources, cautions"</button>
                     <OpenFile />
                 </nav>

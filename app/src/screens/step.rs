@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use sidelight_core::flow::{self, Step};
+use sidelight_core::task::Context;
 
 use super::decision::Decision;
 use super::findings::Findings;
@@ -28,15 +29,28 @@ pub fn StepScreen(record: String) -> impl IntoView {
     if closed {
         return view! { <Summary /> }.into_any();
     }
+    let barred = untrack(|| app.with_context(|context| barred(context, step)).flatten());
     // The summary keeps on showing while a danger sign is open; everything else waits behind the stop.
     let stopped = Memo::new(move |_| app.assessment.with(|a| a.as_ref().is_some_and(|a| !a.open_flags.is_empty())));
     view! {
-        {move || if stopped.get() { view! { <Stop from=step /> }.into_any() } else { screen(step) }}
+        {move || if stopped.get() { view! { <Stop from=step /> }.into_any() } else { screen(step, barred) }}
     }
     .into_any()
 }
 
-fn screen(step: Step) -> AnyView {
+/// Why the step's task is left out of this visit, if it is.
+fn barred(context: &Context<'_>, step: Step) -> Option<&'static str> {
+    match step {
+        Step::Task(task) => flow::barred(context, task),
+        Step::Frame | Step::Safety | Step::Before | Step::After(_) => None,
+        Step::Findings | Step::Decision | Step::Summary => None,
+    }
+}
+
+fn screen(step: Step, barred: Option<&'static str>) -> AnyView {
+    if let Some(reason) = barred {
+        return view! { <LeftOut step reason /> }.into_any();
+    }
     match step {
         Step::Frame => view! { <Frame step /> }.into_any(),
         Step::Safety => view! { <Safety step /> }.into_any(),
@@ -74,6 +88,24 @@ pub fn StepHead(step: Step) -> impl IntoView {
             back=("Back to the step before", back)
             leave=true
         />
+    }
+}
+
+/// A task that an answer leaves out: an old address or the browser's own back button can still lead to it.
+#[component]
+fn LeftOut(step: Step, reason: &'static str) -> impl IntoView {
+    let app = App::get();
+    view! {
+        <main class="screen" data-screen="left-out" data-slot=step.slot()>
+            <StepHead step />
+            <div class="body">
+                <p class="notice" data-test="left-out">"Left out today. "{reason}"."</p>
+                <p>"It follows from an answer of this visit. Change that answer if it was a slip."</p>
+            </div>
+            <footer>
+                <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>"Next"</button>
+            </footer>
+        </main>
     }
 }
 

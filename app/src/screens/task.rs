@@ -10,6 +10,7 @@ use super::step::StepHead;
 use crate::platform::clock::monotonic;
 use crate::platform::wake_lock::WakeLock;
 use crate::state::App;
+use crate::widgets::beat_bar::BeatBar;
 use crate::widgets::field::Fields;
 use crate::widgets::setup::SetupCard;
 use crate::widgets::skip::SkipPanel;
@@ -67,6 +68,7 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
                     <Fields record=task.id form=task.form />
                 </div>
             </div>
+            {task.pace.map(|pace| view! { <BeatBar pace /> })}
             <Show when=move || skipping.get()>
                 <SkipPanel open=skipping on_skip=move |state| app.end(&step, state) />
             </Show>

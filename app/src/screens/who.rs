@@ -5,6 +5,7 @@ use sidelight_core::calendar::Born;
 use sidelight_core::capture::visit::{Person, Unread};
 use sidelight_core::routine;
 
+use super::routines::length;
 use crate::platform::ids;
 use crate::route::Route;
 use crate::state::{App, now};
@@ -20,19 +21,23 @@ pub fn Who() -> impl IntoView {
     let label = RwSignal::new(app.people.with_untracked(|people| next_code(people)));
     let born = RwSignal::new(String::new());
     let known = RwSignal::new(None::<String>);
-    let routine = RwSignal::new(routine::ALL[0].id);
+    let routine = RwSignal::new(routine::ALL[0].id.to_string());
     let refused = RwSignal::new(None::<String>);
     let back = Callback::new(move |()| app.show(Route::Home));
+    let start = move |person: &str| {
+        let routine = routine.get_untracked();
+        app.begin(person, &routine, plan_of(app, &routine));
+    };
     let begin = move |_| {
         if let Some(id) = known.get_untracked() {
-            app.begin(&id, routine.get_untracked());
+            start(&id);
             return;
         }
         match new_person(&label.get_untracked(), &born.get_untracked()) {
             Ok(person) => {
                 let id = person.id.clone();
                 app.keep_person(person);
-                app.begin(&id, routine.get_untracked());
+                start(&id);
             }
             Err(why) => refused.set(Some(why)),
         }
@@ -99,30 +104,46 @@ pub fn Who() -> impl IntoView {
     }
 }
 
+/// The routines to choose from: those of the practice first, since they were made to be used.
 #[component]
-fn Routines(routine: RwSignal<&'static str>) -> impl IntoView {
-    let chip = move |one: &'static routine::Routine| {
-        view! {
-            <label class="chip" data-test=one.id>
-                <input
-                    type="radio"
-                    name="routine"
-                    prop:checked=move || routine.get() == one.id
-                    on:change=move |_| routine.set(one.id)
-                />
-                <span>
-                    {one.title}
-                    <small>{format!("{} tasks, about {} minutes", one.tasks.len(), one.minutes())}</small>
-                </span>
-            </label>
-        }
-    };
+fn Routines(routine: RwSignal<String>) -> impl IntoView {
+    let own = App::get().routines.get_untracked();
+    let own = own.into_iter().map(|own| {
+        let length = length(own.known().count(), own.minutes());
+        view! { <RoutineChip routine id=own.id title=own.title length /> }
+    });
+    let fixed = routine::ALL.iter().map(|one| {
+        let length = length(one.tasks().count(), one.minutes());
+        view! { <RoutineChip routine id=one.id.to_string() title=one.title.to_string() length /> }
+    });
     view! {
         <fieldset class="ask" data-test="routine">
             <legend>"Routine"</legend>
-            <div class="chips">{routine::ALL.iter().map(chip).collect_view()}</div>
+            <div class="chips">{own.collect_view()}{fixed.collect_view()}</div>
         </fieldset>
     }
+}
+
+#[component]
+fn RoutineChip(routine: RwSignal<String>, id: String, title: String, length: String) -> impl IntoView {
+    let (of, picked) = (id.clone(), id.clone());
+    view! {
+        <label class="chip" data-test=id>
+            <input
+                type="radio"
+                name="routine"
+                prop:checked=move || routine.with(|chosen| *chosen == of)
+                on:change=move |_| routine.set(picked.clone())
+            />
+            <span><bdi>{title}</bdi><small>{length}</small></span>
+        </label>
+    }
+}
+
+/// The list of tasks behind a routine's id.
+fn plan_of(app: App, id: &str) -> Vec<String> {
+    let own = app.routines.with_untracked(|all| all.iter().find(|own| own.id == id).map(|own| own.tasks.clone()));
+    own.unwrap_or_else(|| routine::by_id(id).plan())
 }
 
 fn new_person(label: &str, born: &str) -> Result<Person, String> {

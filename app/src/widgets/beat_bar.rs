@@ -1,0 +1,58 @@
+//! A metronome for tasks that are done to a beat: start, stop, which beat it is, and a mark that changes sides.
+//!
+//! The mark moves from one side to the other at each beat and nothing lights up, so that nothing on the screen flashes.
+
+use leptos::prelude::*;
+use sidelight_core::capture::form::Pace;
+
+use crate::platform::beat::{Beat, Options};
+use crate::state::App;
+
+#[component]
+pub fn BeatBar(pace: Pace) -> impl IntoView {
+    let app = App::get();
+    let beat = StoredValue::new_local(None::<Beat>);
+    let heard = RwSignal::new(0_u32);
+    let on = RwSignal::new(false);
+    let stop = move || {
+        beat.set_value(None);
+        on.set(false);
+    };
+    on_cleanup(move || beat.set_value(None));
+    let start = move || {
+        heard.set(0);
+        on.set(true);
+        let options = app.settings.with_untracked(|s| Options { sound: s.sound, vibration: s.vibration });
+        let called = move |index: u32| {
+            heard.set(index + 1);
+            if index + 1 >= pace.beats {
+                // The last click is still sounding, so the beat itself is let go later.
+                on.set(false);
+            }
+        };
+        beat.set_value(Some(Beat::start(pace.bpm, Some(pace.beats), options, called)));
+    };
+    let toggle = move |_| if on.get_untracked() { stop() } else { start() };
+    let count = move || match (on.get(), heard.get()) {
+        (true, 0) => "ready …".to_string(),
+        (true, at) => format!("{at} of {}", pace.beats),
+        (false, 0) => format!("{} beats, {} a minute", pace.beats, pace.bpm),
+        (false, at) if at >= pace.beats => format!("all {at} beats"),
+        (false, at) => format!("stopped after {at} of {}", pace.beats),
+    };
+    let silent = move || app.settings.with(|settings| !settings.sound);
+    view! {
+        <section class="beat-bar" aria-label="Beat" data-test="beat-bar" data-on=move || on.get().to_string() data-heard=move || heard.get()>
+            <div class="beat-say">
+                <span class="beat-track" aria-hidden="true" data-side=move || if heard.get() % 2 == 1 { "there" } else { "back" }>
+                    <span class="beat-mark"></span>
+                </span>
+                <span class="beat-count" data-test="beat-count">{count}</span>
+                <Show when=silent><span class="soft">"sound is off"</span></Show>
+            </div>
+            <button type="button" class="btn" data-test="beat-toggle" on:click=toggle>
+                {move || if on.get() { "Stop the beat" } else { "Start the beat" }}
+            </button>
+        </section>
+    }
+}
