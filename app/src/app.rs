@@ -10,6 +10,7 @@ use crate::platform::{hash_route, service_worker, theme, visibility};
 use crate::route::Route;
 use crate::screens::about::About;
 use crate::screens::home::Home;
+use crate::screens::norms::Norms;
 use crate::screens::routine::RoutineScreen;
 use crate::screens::routines::Routines;
 use crate::screens::seen::Seen;
@@ -70,6 +71,7 @@ fn screen(route: Route) -> AnyView {
         Route::Routine(id) => view! { <RoutineScreen routine=id /> }.into_any(),
         Route::Settings => view! { <SettingsScreen /> }.into_any(),
         Route::About => view! { <About /> }.into_any(),
+        Route::Norms => view! { <Norms /> }.into_any(),
     }
 }
 

@@ -19,8 +19,10 @@ pub enum Route {
     Routine(String),
     /// Preferences.
     Settings,
-    /// Norms, sources, cautions, version.
+    /// How each task is done, cautions, version.
     About,
+    /// Every published range with its source.
+    Norms,
 }
 
 impl Route {
@@ -43,6 +45,7 @@ impl Route {
                 "routines" => Route::Routines,
                 "settings" => Route::Settings,
                 "about" => Route::About,
+                "norms" => Route::Norms,
                 _ => Route::Home,
             },
         }
@@ -60,6 +63,7 @@ impl Route {
             Route::Routine(id) => format!("#/routine/{id}"),
             Route::Settings => "#/settings".to_string(),
             Route::About => "#/about".to_string(),
+            Route::Norms => "#/norms".to_string(),
         }
     }
 

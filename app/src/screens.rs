@@ -6,6 +6,7 @@ pub mod findings;
 pub mod first_run;
 pub mod frame;
 pub mod home;
+pub mod norms;
 pub mod open_file;
 pub mod routine;
 pub mod routines;

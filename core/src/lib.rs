@@ -28,6 +28,7 @@ pub mod contradiction;
 pub mod assess;
 pub mod change;
 pub mod document;
+pub mod norms;
 pub mod summary;
 pub mod export;
 pub mod archive;

@@ -6,6 +6,8 @@
 pub mod limits;
 mod measures;
 
+pub use measures::LIMITS;
+
 use crate::capture::symptoms::{self, ITEMS};
 use crate::capture::visit::Visit;
 use crate::evidence::Norm;

@@ -17,6 +17,8 @@ mod lesions;
 #[cfg(test)]
 mod laws;
 #[cfg(test)]
+mod norms;
+#[cfg(test)]
 mod odd_visit;
 #[cfg(test)]
 mod order_law;

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 
 use anyhow::{Context as _, Result, bail};
 use lexopt::prelude::{Long, Value, ValueExt as _};
+use sidelight_core::{export::html, norms};
 use sidelight_site::bench::bench;
 use sidelight_site::build::{BuildOptions, build};
 use sidelight_site::check::{CheckOptions, check};
@@ -15,6 +16,7 @@ Usage: cargo site <command>
 
   build [--debug] [--out DIR]                  build the site into a folder (dist)
   serve [--port N] [--debug] [--no-build]      build, then serve on 127.0.0.1 (port 8180)
+  norms [--out FILE]                           write every published range as one page (norms.html)
   bench                                        sizes and times as ratios, each beside a reference
   check [--allow-missing] [--only STEP,..] [--skip STEP,..]
                                                run everything the continuous integration runs
@@ -40,6 +42,7 @@ fn run() -> Result<ExitCode> {
         Some("build") => build_command(arguments),
         Some("serve") => serve_command(arguments),
         Some("check") => check_command(arguments),
+        Some("norms") => norms_command(arguments),
         Some("bench") => bench().map(|()| ExitCode::SUCCESS),
         _ => bail!("there is no command {}; run `cargo site` for the list", command.display()),
     }
@@ -55,6 +58,19 @@ fn build_command(mut arguments: lexopt::Parser) -> Result<ExitCode> {
         }
     }
     build(&options)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn norms_command(mut arguments: lexopt::Parser) -> Result<ExitCode> {
+    let mut out = PathBuf::from("norms.html");
+    while let Some(argument) = arguments.next()? {
+        match argument {
+            Long("out") => out = PathBuf::from(arguments.value()?),
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    std::fs::write(&out, html::render(&norms::page())).with_context(|| format!("cannot write {}", out.display()))?;
+    println!("Wrote {}.", out.display());
     Ok(ExitCode::SUCCESS)
 }
 

@@ -1,7 +1,6 @@
-//! What it is, what it is not, how each task is done, and every published range with its source.
+//! What it is, what it is not, and how each task is done; from here to every published range with its source.
 
 use leptos::prelude::*;
-use sidelight_core::evidence::Norm;
 use sidelight_core::summary::NOT_A_DIAGNOSIS;
 use sidelight_core::task::{self, Task};
 
@@ -18,6 +17,9 @@ pub fn About() -> impl IntoView {
             <Head title="Ranges, sources, cautions".to_string() back=("Back to the start", back) />
             <div class="body document" tabindex="0">
                 <p>{NOT_A_DIAGNOSIS}" Local rules and licensed practice go first. A normal eye examination never shows that nothing is wrong."</p>
+                <button type="button" class="btn wide" data-test="norms" on:click=move |_| app.show(Route::Norms)>
+                    "All ranges and where they come from"
+                </button>
                 {task::ALL.iter().map(|task| view! { <TaskHelp task /> }).collect_view()}
                 <p class="note">{PROGRAM}" · MIT licence · nothing is sent anywhere after installation"</p>
             </div>
@@ -39,22 +41,6 @@ fn TaskHelp(task: &'static Task) -> impl IntoView {
             <p>{setup.position}" "{setup.target}" "{setup.motion}</p>
             <p>"Say: “"{setup.say}"” Watch: "{setup.watch}</p>
             {(!task.cautions.is_empty()).then(|| view! { <ul>{cautions}</ul> })}
-            {task.norms.iter().map(|norm| view! { <NormRow norm /> }).collect_view()}
         </section>
-    }
-}
-
-#[component]
-fn NormRow(norm: &'static Norm) -> impl IntoView {
-    let remark = norm.status.remark().map(|remark| format!(" ({remark})"));
-    let healthy = norm.healthy.iter().map(|rate| {
-        view! { <li>{format!("{}: {} healthy people ({}; {})", rate.rule, rate.share(), rate.population, rate.source.short)}</li> }
-    });
-    view! {
-        <details class="fold">
-            <summary>{format!("{}: {}", norm.what, norm.range())}</summary>
-            <p>{norm.population}". "{norm.source.short}", "{norm.source.place}{remark}"."</p>
-            {(!norm.healthy.is_empty()).then(|| view! { <ul>{healthy.collect_view()}</ul> })}
-        </details>
     }
 }

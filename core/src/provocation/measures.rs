@@ -16,6 +16,15 @@ static SUM_OVER_ALL: &[ChangeLimit] = &[limit(10.0)];
 static RISE_WITH_ONE: &[ChangeLimit] = &[limit(1.0)];
 static RISE_OVER_ALL: &[ChangeLimit] = &[limit(8.0)];
 
+/// Every limit of error, with what it is a limit of.
+pub static LIMITS: &[(&str, &[ChangeLimit])] = &[
+    ("sum of the symptoms after an eye test", SUM_AFTER_EYE_TEST),
+    ("sum of the symptoms after head or body turns", SUM_AFTER_VESTIBULAR_TEST),
+    ("sums of the symptoms over all tasks", SUM_OVER_ALL),
+    ("rise of the symptoms with one task", RISE_WITH_ONE),
+    ("rises of the symptoms over all tasks", RISE_OVER_ALL),
+];
+
 /// The sum before the tasks, the sum and the rise of each task, and both over the tasks of the published screen.
 ///
 /// A sum or a rise that is not whole, because a symptom was not rated, is left out. Only the tests of the screen have

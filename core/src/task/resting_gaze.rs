@@ -7,6 +7,8 @@ mod form;
 mod lid_pupil;
 mod signs;
 
+pub use evidence::RATES;
+
 use super::{Context, Setup, Task, never_barred};
 use crate::anatomy::{Direction, Eye};
 use crate::capture::form::Need;

@@ -72,6 +72,9 @@ pub(super) static DOWN: [BaseRate; 1] = [rate("downbeat nystagmus on video goggl
 pub(super) static UNEQUAL: [BaseRate; 1] =
     [rate("pupils that differ by 0.4 mm or more at one look, in dim light", 19.0, "128 people, photographed", &LAM)];
 
+/// Every rate in healthy people that a finding at rest can carry.
+pub static RATES: &[&[BaseRate]] = &[&JERKS, &HORIZONTAL, &UP, &DOWN, &UNEQUAL];
+
 const GOGGLES: &str = "101 adults, sitting upright";
 
 const fn rate(rule: &'static str, percent: f64, population: &'static str, source: &'static Citation) -> BaseRate {
