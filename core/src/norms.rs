@@ -4,14 +4,14 @@ use crate::document::{Block, Document, Said};
 use crate::evidence::{BaseRate, ChangeLimit, Citation, Norm, Status};
 use crate::measure::with_unit;
 use crate::provocation::{self, limits};
-use crate::task::{self, Task, near_point, resting_gaze};
+use crate::task::{self, Task, gaze_range, near_point, resting_gaze};
 
 /// Limits of change beyond error, by task: what they are limits of, and the limits.
 static CHANGE_LIMITS: &[(&str, &str, &[ChangeLimit])] =
     &[("near_point", "near point of convergence, break or recovery", near_point::CHANGE_LIMITS)];
 
 /// Rates in healthy people that belong to no range, by task.
-static RATES: &[(&str, &[&[BaseRate]])] = &[("resting_gaze", resting_gaze::RATES)];
+static RATES: &[(&str, &[&[BaseRate]])] = &[("resting_gaze", resting_gaze::RATES), ("gaze_range", gaze_range::RATES)];
 
 /// The page, task by task in exam order, symptoms last.
 #[must_use]
@@ -34,7 +34,12 @@ pub fn page() -> Document {
 fn of_task(task: &Task) -> Vec<Block> {
     let mut blocks: Vec<Block> = task.norms.iter().map(|each| norm(each)).collect();
     let rates = RATES.iter().filter(|(id, _)| *id == task.id).flat_map(|(_, rates)| *rates);
-    blocks.extend(rates.copied().flatten().map(rate));
+    for each in rates.copied().flatten() {
+        let block = rate(each);
+        if !blocks.contains(&block) {
+            blocks.push(block);
+        }
+    }
     let limits = CHANGE_LIMITS.iter().filter(|(id, _, _)| *id == task.id);
     blocks.extend(limits.map(|(_, what, limits)| change(what, limits)));
     if blocks.is_empty() {

@@ -30,14 +30,24 @@ pub static ALL: &[Routine] = &[
         id: "school",
         title: "School desk",
         about: "Reading or school work that tires: near, following, jumps.",
-        tasks: &["resting_gaze", "near_point", "pursuit", "saccade", "antisaccade"],
+        tasks: &["resting_gaze", "near_point", "vergence", "pursuit", "saccade", "antisaccade"],
     },
     // Extra readings from instruments that few carry are left out; any task can be added to any visit.
     Routine {
         id: "full",
         title: "Full",
         about: "Everything, in the usual order.",
-        tasks: &["resting_gaze", "near_point", "pursuit", "saccade", "antisaccade", "optokinetic", "head_turn_gaze"],
+        tasks: &[
+            "resting_gaze",
+            "gaze_range",
+            "near_point",
+            "vergence",
+            "pursuit",
+            "saccade",
+            "antisaccade",
+            "optokinetic",
+            "head_turn_gaze",
+        ],
     },
 ];
 

@@ -10,6 +10,8 @@ mod evidence;
 mod form;
 mod reach;
 
+pub use evidence::RATES;
+
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::{Direction, Eye};
 use crate::capture::form::Need;

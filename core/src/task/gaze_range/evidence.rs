@@ -77,6 +77,9 @@ pub(super) static LASTING: [BaseRate; 2] = [
 pub(super) static UP: [BaseRate; 1] = [rate("upbeat nystagmus on video goggles", 7.9, GOGGLES, &YOUNG)];
 pub(super) static DOWN: [BaseRate; 1] = [rate("downbeat nystagmus on video goggles", 5.9, GOGGLES, &YOUNG)];
 
+/// Every rate in healthy people that a finding can carry.
+pub static RATES: &[&[BaseRate]] = &[&BEATS, &LASTING, &UP, &DOWN];
+
 const GOGGLES: &str = "101 adults, looking ahead";
 
 const fn rate(rule: &'static str, percent: f64, population: &'static str, source: &'static Citation) -> BaseRate {
