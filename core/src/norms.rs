@@ -48,7 +48,7 @@ fn of_task(task: &Task) -> Vec<Block> {
     blocks
 }
 
-/// One range: the range in sight, who and where behind it.
+/// One range: the range, then who and where.
 fn norm(norm: &'static Norm) -> Block {
     let remark = match norm.status.remark() {
         Some(remark) => format!(" ({remark})"),
@@ -99,8 +99,8 @@ fn source(source: &Citation) -> String {
 }
 
 fn folded(headline: String, details: Vec<String>, from: &str) -> Block {
-    let said = |text: String| Said::new(text, &[from]);
-    Block::Folded { headline: said(headline), details: details.into_iter().map(said).collect() }
+    // All of it stands in sight: who looks here wants the source.
+    Block::Folded { headline: Said::new(headline, &[from]), details: vec![Said::new(details.join(" "), &[from])] }
 }
 
 fn heading(text: &str) -> Block {
@@ -137,8 +137,7 @@ mod tests {
         static FROM_MEMORY: Norm = RECALLED;
         let said = |norm: &'static Norm| match super::norm(norm) {
             Block::Folded { headline, details } => {
-                let details: Vec<String> = details.into_iter().map(|said| said.text).collect();
-                format!("{} | {}", headline.text, details.join(" "))
+                format!("{} | {}", headline.text, details[0].text)
             }
             other => format!("{other:?}"),
         };

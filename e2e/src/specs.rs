@@ -9,6 +9,7 @@ mod kept;
 mod looks;
 mod offline;
 mod policy;
+mod routines;
 mod store;
 mod versions;
 mod visit;
@@ -43,6 +44,7 @@ pub static SITE: &[Spec] = &[
     spec!("input: hostile name", input::hostile_name),
     spec!("input: files", input::files),
     spec!("files: summary taken along", input::taken_along),
+    spec!("routines: own", routines::own),
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("versions: offered at home only", versions::offered_at_home),

@@ -33,7 +33,12 @@ pub fn RoutineScreen(routine: String) -> impl IntoView {
             Err(why) => refused.set(Some(why.to_string())),
         }
     };
-    let line = move || draft.with(|draft| length(draft.known().count(), draft.minutes()));
+    let line = move || {
+        draft.with(|draft| match draft.known().count() {
+            0 => "None yet.".to_string(),
+            tasks => length(tasks, draft.minutes()),
+        })
+    };
     let change = move |said: String, run: &dyn Fn(&mut OwnRoutine)| {
         draft.update(run);
         refused.set(None);

@@ -49,7 +49,7 @@ fn OwnRow(routine: OwnRoutine) -> impl IntoView {
                 <strong><bdi>{routine.title}</bdi></strong>
                 <small>{line}</small>
             </span>
-            <span>"Change"</span>
+            <span class="row-end">"Change"</span>
         </button>
     }
 }

@@ -99,7 +99,7 @@ fn LeftOut(step: Step, reason: &'static str) -> impl IntoView {
         <main class="screen" data-screen="left-out" data-slot=step.slot()>
             <StepHead step />
             <div class="body">
-                <p class="notice" data-test="left-out">"Left out today. "{reason}"."</p>
+                <p class="notice" data-test="left-out">"Left out today ("{reason}")."</p>
                 <p>"It follows from an answer of this visit. Change that answer if it was a slip."</p>
             </div>
             <footer>

@@ -364,3 +364,14 @@ fn names_of_any_script_and_markup_stay_words() {
     assert!(html.contains("<bdi>דנה &lt;img src=x onerror=alert(1)&gt; “O&#39;B” 👁️</bdi>, 13 or 14 years"));
     assert!(text::render(&document).contains("דנה <img src=x onerror=alert(1)> \"O'B\" 👁️, 13 or 14 years"));
 }
+
+#[test]
+fn what_an_answer_leaves_out_says_why_behind_it() {
+    let (person, mut visit) = (person(), visit());
+    visit.plan = ["head_turn_gaze", "saccade"].map(String::from).to_vec();
+    set(&mut visit, frame::SLOT, "cautions", Answer::Many(vec!["neck".into()]));
+    let written = on_one_line(&written(&person, &visit, &assess(&person, &visit)));
+    let expected = "- Left out: head turns (neck pain or injury: no quick head turns).";
+    assert!(written.contains(expected), "{written}");
+    assert!(written.contains("Not recorded: jumps"), "{written}");
+}

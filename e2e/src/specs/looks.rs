@@ -18,7 +18,8 @@ pub async fn audited(stage: &mut Stage) -> Result<()> {
     page.find("visit-row").await?;
     for theme in ["light", "dark"] {
         page.run_with("document.documentElement.dataset.theme = arguments[0];", vec![Value::from(theme)]).await?;
-        for address in ["#/", "#/who", "#/seen", "#/settings", "#/about"] {
+        for address in ["#/", "#/who", "#/seen", "#/settings", "#/about", "#/norms", "#/routines", "#/routine/sideline"]
+        {
             page.run_with("location.hash = arguments[0];", vec![Value::from(address)]).await?;
             page.wait_until("the screen to change", "!!document.querySelector('h1')").await?;
             audit(&page, &format!("{address} {theme}")).await?;
@@ -179,7 +180,7 @@ pub async fn pictures(stage: &mut Stage) -> Result<()> {
     stage.shoot("readme findings").await.map(|_| ())
 }
 
-async fn audit(page: &Page, place: &str) -> Result<()> {
+pub(super) async fn audit(page: &Page, place: &str) -> Result<()> {
     let faults = page.audit().await?;
     if faults.is_empty() {
         return Ok(());
