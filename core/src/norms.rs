@@ -4,11 +4,13 @@ use crate::document::{Block, Document, Said};
 use crate::evidence::{BaseRate, ChangeLimit, Citation, Norm, Status};
 use crate::measure::with_unit;
 use crate::provocation::{self, limits};
-use crate::task::{self, Task, gaze_range, near_point, resting_gaze};
+use crate::task::{self, Task, balance, gaze_range, near_point, resting_gaze};
 
 /// Limits of change beyond error, by task: what they are limits of, and the limits.
-static CHANGE_LIMITS: &[(&str, &str, &[ChangeLimit])] =
-    &[("near_point", "near point of convergence, break or recovery", near_point::CHANGE_LIMITS)];
+static CHANGE_LIMITS: &[(&str, &str, &[ChangeLimit])] = &[
+    ("near_point", "near point of convergence, break or recovery", near_point::CHANGE_LIMITS),
+    ("balance", "errors in the three stances", balance::CHANGE_LIMITS),
+];
 
 /// Rates in healthy people that belong to no range, by task.
 static RATES: &[(&str, &[&[BaseRate]])] = &[("resting_gaze", resting_gaze::RATES), ("gaze_range", gaze_range::RATES)];

@@ -47,6 +47,9 @@ pub static ALL: &[Routine] = &[
             "antisaccade",
             "optokinetic",
             "head_turn_gaze",
+            "whole_body_turn",
+            "head_impulse",
+            "balance",
         ],
     },
 ];
