@@ -47,7 +47,11 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
         pattern = pattern.says("The near point was taken at blur, which lies farther out than double.", &[]);
     }
     // 17/167.
-    pattern = pattern.says("Of 167 students not seeking care 10 in 100 had such signs, most without symptoms.", &[&HORWOOD]);
+    pattern = pattern.says(
+        "Deviations and reserves in prism dioptres. Of 167 students not seeking care 10 in 100 had such signs, most \
+         without symptoms.",
+        &[&HORWOOD],
+    );
     let fused = case.absent(What::BrokenConvergence, Place::Both);
     Some(pattern.argues_against(fused, "slow convergence was smooth"))
 }
@@ -101,7 +105,7 @@ fn sets(case: &Case<'_>) -> [Set; 4] {
             parts: vec![
                 part("near point 6 cm or more", near_point(6.0)),
                 part("exophoria at least 4 more at near", more_near.map(|more| more >= 4.0)),
-                part("base-out reserve below twice the near phoria, or at most 15", either(sheard, low(15.0))),
+                part("base-out reserve below twice the near phoria or at most 15", either(sheard, low(15.0))),
                 part("symptom sum 16 or more", value(SURVEY).map(|sum| sum >= 16.0)),
             ],
             sources: vec![&TRIAL, &TRIAL_RESERVE],
@@ -144,7 +148,7 @@ fn strict_reserve(case: &Case<'_>) -> Option<bool> {
     (!measured.is_empty()).then(|| measured.iter().all(|low| *low))
 }
 
-/// Either rule suffices; not met only when both were measured or one was and the other cannot be.
+/// Either rule suffices; not met only when both were measured.
 fn either(a: Option<bool>, b: Option<bool>) -> Option<bool> {
     match (a, b) {
         (Some(true), _) | (_, Some(true)) => Some(true),
@@ -167,17 +171,17 @@ impl Set {
         self.parts.iter().filter(|part| part.state == state).count()
     }
 
-    /// "A textbook: met: ...; not met: ...; not measured: ...".
+    /// "A textbook (1 of 3): met: ...; not met: ...; not measured: ...".
     fn words(&self) -> String {
         let told = |state, word: &str| {
             let parts: Vec<&str> = self.parts.iter().filter(|part| part.state == state).map(|part| part.what).collect();
-            (!parts.is_empty()).then(|| format!("{word} {}", parts.join(", ")))
+            (!parts.is_empty()).then(|| format!("{word}: {}", parts.join(", ")))
         };
         let states =
             [told(State::Met, "met"), told(State::NotMet, "not met"), told(State::NotMeasured, "not measured")];
         let states: Vec<String> = states.into_iter().flatten().collect();
         let count = format!("{} of {}", self.count(State::Met), self.parts.len());
-        format!("{} ({count} met): {}.", self.name, states.join("; "))
+        format!("{} ({count}): {}.", self.name, states.join("; "))
     }
 }
 
@@ -203,10 +207,10 @@ mod tests {
         assert_eq!(pattern.headline, "Compatible with convergence insufficiency, by part of the criteria");
         assert_eq!(
             pattern.says[0],
-            "Treatment trials, 9 to 17 years (2 of 4 met): met near point 6 cm or more, exophoria at least 4 more at near; \
-             not met base-out reserve below twice the near phoria, or at most 15; not measured symptom sum 16 or more."
+            "Treatment trials, 9 to 17 years (2 of 4): met: near point 6 cm or more, exophoria at least 4 more at near; \
+             not met: base-out reserve below twice the near phoria or at most 15; not measured: symptom sum 16 or more."
         );
-        assert!(pattern.says[3].starts_with("A study of adults (1 of 2 met)"));
+        assert!(pattern.says[3].starts_with("A study of adults (1 of 2)"));
     }
 
     /// 10 exo at near with 12 to blur: 12 is below twice 10 (Sheard), at most 12, and near point 10 meets all four sets.

@@ -18,7 +18,7 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     if reduced.len() < 2 || !reduced.contains(&What::PursuitReduced) {
         return None;
     }
-    let headline = "Compatible with eyes slowed as a whole, which names no place";
+    let headline = "Compatible with a general cause: reduced to both sides, which names no place";
     let claim = "loss to both sides is unspecific: drugs, tiredness and age give it, and so do lesions in many places";
     let signs: Vec<&Sign> = reduced.iter().flat_map(|what| case.sideways(*what)).collect();
     let mut pattern = Pattern::new(RULE.id, headline.to_string(), Place::Both, Level::C, claim)

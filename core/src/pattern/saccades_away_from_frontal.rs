@@ -35,8 +35,8 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
             &[&XU_BARTON, &HENIK],
         )
         .says(
-            "In 74 cases of gaze turned by a hemisphere that field was mostly spared, and disturbing it by magnet made \
-             jumps toward its own side short.",
+            "In 74 cases of gaze turned by a hemisphere that field was mostly spared, and disturbing it by magnetic \
+             stimulation made jumps toward its own side short.",
             &[&HEMISPHERES, &MAGNETIC],
         )
         .would_need(case, &[What::AntisaccadeErrors], "looking away")
