@@ -72,12 +72,12 @@ fn norm(norm: &'static Norm) -> Block {
         ));
     }
     details.extend(norm.healthy.iter().map(healthy));
-    folded(format!("{}: {}{remark}", norm.what, norm.range()), details, norm.id)
+    folded(format!("{}: {}{remark}", norm.what, norm.range()), &details, norm.id)
 }
 
 fn rate(rate: &'static BaseRate) -> Block {
     let details = vec![format!("Healthy people: {}.", rate.population), source(rate.source)];
-    folded(format!("{}: {} healthy people", rate.rule, rate.share()), details, "healthy")
+    folded(format!("{}: {} healthy people", rate.rule, rate.share()), &details, "healthy")
 }
 
 fn change(what: &str, limits: &'static [ChangeLimit]) -> Block {
@@ -85,8 +85,8 @@ fn change(what: &str, limits: &'static [ChangeLimit]) -> Block {
     let line = |limit: &ChangeLimit| {
         format!("{}: {}. {}", with_unit(limit.value, limit.unit), limit.population, source(limit.source))
     };
-    let details = limits.iter().map(line).collect();
-    folded(format!("{what}: a change counts from {}", values.join(", ")), details, "change")
+    let details: Vec<String> = limits.iter().map(line).collect();
+    folded(format!("{what}: a change counts from {}", values.join(", ")), &details, "change")
 }
 
 fn healthy(rate: &BaseRate) -> String {
@@ -100,7 +100,7 @@ fn source(source: &Citation) -> String {
     }
 }
 
-fn folded(headline: String, details: Vec<String>, from: &str) -> Block {
+fn folded(headline: String, details: &[String], from: &str) -> Block {
     // All of it stands in sight: who looks here wants the source.
     Block::Folded { headline: Said::new(headline, &[from]), details: vec![Said::new(details.join(" "), &[from])] }
 }
