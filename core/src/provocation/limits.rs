@@ -43,7 +43,8 @@ static KONTOS: Citation = Citation {
     place: "symptom screen in 263 college athletes, Am J Sports Med",
     link: "ouci.dntb.gov.ua/works/4MyyAWz4",
 };
-static HIGH_SCHOOL: Citation = Citation {
+/// Rises of the symptom screen in healthy athletes.
+pub static HIGH_SCHOOL: Citation = Citation {
     short: "a high-school sideline study",
     place: "utility of the symptom screen during high-school sport participation, 78 athletes in season; authors not shown \
             in the copy read",
