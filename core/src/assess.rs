@@ -9,13 +9,17 @@ use crate::capture::visit::{Person, Visit};
 use crate::contradiction::{self, Contradiction};
 use crate::figure::Figure;
 use crate::finding::{Comparison, Finding, Flag, Gap, Grade, Reading};
-use crate::measure::Measure;
+use crate::how_common::{self, HowCommon};
+use crate::measure::{Course, Measure};
 use crate::pattern::{self, Case, Pattern};
 use crate::provocation::{self, Provocation};
 use crate::red_flag;
 use crate::routine;
+use crate::side::{self, SideReading};
 use crate::sign::Sign;
 use crate::task::{self, Context, Task};
+use crate::tiring::{self, Tiring};
+use crate::working_model;
 
 /// Everything a visit says.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +36,14 @@ pub struct Assessment {
     pub tasks: Vec<TaskReading>,
     /// Symptoms before and after the tasks.
     pub symptoms: Provocation,
+    /// Right against left over all tasks.
+    pub side: SideReading,
+    /// What grows worse on the way, by task.
+    pub tiring: Vec<Tiring>,
+    /// How often healthy people have as much outside the range.
+    pub how_common: HowCommon,
+    /// The working model of the practice school beside this visit; shown only where it is asked for.
+    pub working_model: Vec<working_model::Reading>,
     /// Named combinations of signs, read by lesion evidence.
     pub patterns: Vec<Pattern>,
     /// What does not go together.
@@ -77,8 +89,9 @@ pub fn assess(person: &Person, visit: &Visit) -> Assessment {
     let context = Context::of(person, visit);
     let order = tasks_of(visit);
     let read: Vec<TaskReading> = order.iter().map(|task| read_task(&context, task)).collect();
+    let side = side::read(read.iter().flat_map(|task| &task.reading.sided));
     let told = Told::by(&read);
-    let case = told.case(visit, context.years(), &read);
+    let case = Case { worse: side.worse(), ..told.case(visit, context.years(), &read) };
     let patterns = pattern::read(&case);
     let of_tasks = red_flag::raised(visit, read.iter().flat_map(|task| &task.reading.flags));
     let of_patterns = pattern::flags(&patterns, &case.findings, &of_tasks);
@@ -90,6 +103,10 @@ pub fn assess(person: &Person, visit: &Visit) -> Assessment {
         stopped: stop::ended(visit),
         gaps: gaps::of(person, &context, &read, &symptoms),
         caveats: caveats::of(visit, context.years()),
+        tiring: tiring::read(told.courses.iter()),
+        how_common: how_common::read(case.findings.iter().copied(), &symptoms, context.years()),
+        working_model: working_model::read(&told.signs, &told.courses),
+        side,
         contradictions: contradiction::found(&case, &patterns),
         patterns,
         flags,
@@ -163,6 +180,7 @@ impl Assessment {
 struct Told {
     signs: Vec<Sign>,
     measures: Vec<Measure>,
+    courses: Vec<Course>,
 }
 
 impl Told {
@@ -170,6 +188,7 @@ impl Told {
         Told {
             signs: read.iter().flat_map(|task| &task.reading.signs).cloned().collect(),
             measures: read.iter().flat_map(|task| &task.reading.measures).cloned().collect(),
+            courses: read.iter().flat_map(|task| &task.reading.courses).cloned().collect(),
         }
     }
 

@@ -136,6 +136,17 @@ pub fn read<'a>(sided: impl Iterator<Item = &'a Sided>) -> SideReading {
     SideReading { tasks, outcome }
 }
 
+impl SideReading {
+    /// The direction in which movements are worse over several tasks, when one stands out.
+    #[must_use]
+    pub fn worse(&self) -> Option<Direction> {
+        match &self.outcome {
+            Outcome::TooFew { .. } | Outcome::NoSide(_) | Outcome::NotNamed(_) => None,
+            Outcome::Worse(toward, _) => Some(*toward),
+        }
+    }
+}
+
 fn outcome(tasks: &[TaskSide], test: &Neighbours) -> Outcome {
     let shares: Vec<(Proportion, Proportion)> =
         tasks.iter().filter(|task| !task.held).map(|task| (task.right, task.left)).collect();

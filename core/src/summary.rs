@@ -5,11 +5,15 @@ mod emergency;
 mod findings;
 mod gaps;
 mod head;
+mod how_common;
 mod notes;
 mod patterns;
 mod region;
+mod side;
 mod symptoms;
+mod tiring;
 mod words;
+mod working_model;
 
 use crate::assess::Assessment;
 use crate::calendar::{Moment, long_date};
@@ -29,13 +33,15 @@ pub struct Options<'a> {
     pub printed: Option<Moment>,
     /// What changed since an earlier visit, if there is one.
     pub changes: Option<&'a Changes>,
+    /// Whether the working model of the practice school is shown; off in everything that leaves the device.
+    pub working_model: bool,
 }
 
 impl<'a> Options<'a> {
     /// Options of a summary that names this program and nothing that is off by default.
     #[must_use]
     pub const fn new(program: &'a str) -> Options<'a> {
-        Options { program, printed: None, changes: None }
+        Options { program, printed: None, changes: None, working_model: false }
     }
 
     /// The same, with the moment of printing.
@@ -48,6 +54,12 @@ impl<'a> Options<'a> {
     #[must_use]
     pub const fn with_changes(self, changes: &'a Changes) -> Options<'a> {
         Options { changes: Some(changes), ..self }
+    }
+
+    /// The same, with or without the working model of the practice school.
+    #[must_use]
+    pub const fn with_working_model(self, shown: bool) -> Options<'a> {
+        Options { working_model: shown, ..self }
     }
 }
 
@@ -62,6 +74,8 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     blocks.extend(region::in_brief(assessment));
     blocks.extend(options.changes.into_iter().flat_map(compared::in_brief));
     blocks.extend(caveats(assessment));
+    blocks.extend(how_common::blocks(assessment));
+    blocks.extend(tiring::blocks(assessment));
     blocks.extend(findings::as_expected(assessment));
     blocks.extend(gaps::blocks(assessment));
     blocks.extend(symptoms::table(assessment));
@@ -70,6 +84,9 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     blocks.extend(findings::behind(assessment));
     blocks.extend(region::behind(assessment));
     blocks.extend(options.changes.into_iter().flat_map(compared::behind));
+    if options.working_model {
+        blocks.extend(working_model::blocks(assessment));
+    }
     blocks.extend(notes::blocks(visit, assessment, options));
     Document { title: format!("Eye movement examination, {}", long_date(visit.started.date())), blocks }
 }
@@ -80,8 +97,13 @@ pub fn findings(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -
     let mut blocks = emergency::blocks(visit, assessment);
     blocks.extend(findings::standing_out(visit, assessment));
     blocks.extend(region::blocks(assessment));
+    if options.working_model {
+        blocks.extend(working_model::blocks(assessment));
+    }
     blocks.extend(options.changes.into_iter().flat_map(compared::blocks));
     blocks.extend(caveats(assessment));
+    blocks.extend(how_common::blocks(assessment));
+    blocks.extend(tiring::blocks(assessment));
     blocks.extend(drawings(assessment));
     blocks.extend(findings::right_against_left(assessment));
     blocks.extend(symptoms::table(assessment));

@@ -9,6 +9,7 @@ use sidelight_core::export::{html, text};
 use sidelight_core::finding::{Grade, Why};
 use sidelight_core::flow::{self, Step};
 use sidelight_core::routine;
+use sidelight_core::side::Outcome;
 use sidelight_core::summary::{self, Options};
 use sidelight_core::task::{self, Context};
 
@@ -173,6 +174,15 @@ fn told(assessment: &sidelight_core::assess::Assessment, turn: impl Fn(&str) -> 
     }));
     lines.extend(assessment.contradictions.iter().map(|contradiction| turn(&contradiction.says)));
     lines.extend(assessment.flags.iter().map(|flag| format!("flag {}", turn(&flag.id))));
+    lines.extend(assessment.side.tasks.iter().map(|task| {
+        let worse = turn(&format!("{:?}", task.worse).to_lowercase());
+        format!("side {} {worse}", task.task)
+    }));
+    lines.push(match &assessment.side.outcome {
+        Outcome::TooFew { pairs } => format!("side of {pairs} pairs"),
+        Outcome::NoSide(found) | Outcome::NotNamed(found) => format!("side p {:.9}", found.p),
+        Outcome::Worse(toward, found) => format!("side {} p {:.9}", turn(toward.word()), found.p),
+    });
     let signs = assessment.tasks.iter().flat_map(|task| &task.reading.signs);
     lines.extend(signs.map(|sign| turn(&format!("sign {sign:?}").to_lowercase())));
     lines.sort();

@@ -23,7 +23,11 @@ mod odd_visit;
 #[cfg(test)]
 mod order_law;
 #[cfg(test)]
+mod rates;
+#[cfg(test)]
 mod repository;
+#[cfg(test)]
+mod side_law;
 #[cfg(test)]
 mod tidy;
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! What stands out, what is as expected, and right against left.
 
-use super::heading;
 use super::words::{and, counted, lower, sentence, upper};
+use super::{heading, tiring};
 use crate::assess::Assessment;
 use crate::capture::frame;
 use crate::capture::visit::Visit;
@@ -185,7 +185,8 @@ fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
     let mut lines: Vec<(&str, Vec<&Finding>)> = Vec::new();
     // The symptoms before the tasks stand in the table, when there is one.
     let in_table = |finding: &Finding| finding.key == "symptoms.before" && assessment.symptoms.any_symptom();
-    for finding in assessment.findings().filter(|finding| finding.grade == grade && !in_table(finding)) {
+    let told = |finding: &Finding| in_table(finding) || tiring::tells(finding);
+    for finding in assessment.findings().filter(|finding| finding.grade == grade && !told(finding)) {
         match lines.iter_mut().find(|(task, _)| *task == finding.task) {
             Some((_, findings)) => findings.push(finding),
             None => lines.push((finding.task, vec![finding])),

@@ -1,7 +1,7 @@
 //! The small print: how to read it, the ranges and sources used, the program, and what the summary is not.
 
 use super::words::upper;
-use super::{NOT_A_DIAGNOSIS, Options, heading};
+use super::{NOT_A_DIAGNOSIS, Options, heading, how_common, side, tiring, working_model};
 use crate::assess::Assessment;
 use crate::calendar::long_date;
 use crate::capture::visit::Visit;
@@ -25,15 +25,7 @@ pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> 
         let ids: Vec<&str> = norms.iter().map(|norm| norm.id).collect();
         blocks.push(Block::Note(Said::new(format!("Ranges used: {}.", told.join("; ")), &ids)));
     }
-    let mut sources = sources(assessment, &norms);
-    let of_changes = options.changes.map(Changes::sources).unwrap_or_default();
-    sources.extend(
-        of_changes
-            .into_iter()
-            .filter(|source| sources.iter().all(|known| known.short != source.short))
-            .collect::<Vec<_>>(),
-    );
-    sources.sort_by_key(|source| source.short.to_lowercase());
+    let sources = sources(assessment, &norms, options);
     if !sources.is_empty() {
         let told: Vec<String> =
             sources.iter().map(|source| format!("{}, {}", upper(source.short), source.place)).collect();
@@ -67,7 +59,7 @@ fn told(norm: &Norm) -> String {
 }
 
 /// Every source behind a range, an emergency sign or what stands out, each once, by name.
-fn sources(assessment: &Assessment, norms: &[&'static Norm]) -> Vec<&'static Citation> {
+fn sources(assessment: &Assessment, norms: &[&'static Norm], options: &Options<'_>) -> Vec<&'static Citation> {
     let of_findings = assessment
         .outside()
         .into_iter()
@@ -76,11 +68,22 @@ fn sources(assessment: &Assessment, norms: &[&'static Norm]) -> Vec<&'static Cit
     let of_flags = assessment.flags.iter().map(|flag| flag.source);
     let mut sources: Vec<&'static Citation> = Vec::new();
     let published = norms.iter().filter(|norm| norm.status != Status::CommonPractice).map(|norm| norm.source);
-    for source in published.chain(of_findings).chain(of_patterns).chain(of_flags) {
+    let of_parts = [side::sources(assessment), tiring::sources(assessment), how_common::sources(assessment)].concat();
+    let of_changes = options.changes.map(Changes::sources).unwrap_or_default();
+    let of_model = working_model::sources().into_iter().filter(|_| options.working_model);
+    for source in published
+        .chain(of_findings)
+        .chain(of_patterns)
+        .chain(of_flags)
+        .chain(of_parts)
+        .chain(of_model)
+        .chain(of_changes)
+    {
         if sources.iter().all(|known| known.short != source.short) {
             sources.push(source);
         }
     }
+    sources.sort_by_key(|source| source.short.to_lowercase());
     sources
 }
 
