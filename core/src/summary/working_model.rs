@@ -77,7 +77,12 @@ fn side_words(side: Side) -> &'static str {
 mod tests {
     use super::*;
     use crate::anatomy::{Direction, Place};
+    use crate::assess::assess;
+    use crate::calendar::Moment;
+    use crate::demo;
+    use crate::export::text;
     use crate::sign::{Sign, What};
+    use crate::summary::{Options, compose, findings};
     use crate::working_model;
 
     #[test]
@@ -96,5 +101,27 @@ mod tests {
         );
         assert_eq!(cells[1], "Following to the left | the left parietal lobe | Nothing seen");
         assert_eq!(cells[4], "Stopping on target to the right | the right half of the cerebellum | Not looked at");
+    }
+
+    #[test]
+    fn it_is_shown_only_where_it_is_asked_for_and_never_without_its_label() {
+        let (people, visits) = demo::people(Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 });
+        let visit = visits.iter().find(|visit| visit.id == "demo-visit-4").expect("the demo");
+        let assessment = assess(&people[3], visit);
+        let options = Options::new("test");
+        let off = [
+            text::render(&compose(&people[3], visit, &assessment, &options)),
+            text::render(&findings(visit, &assessment, &options)),
+        ];
+        assert!(
+            off.iter().all(|page| !page.to_lowercase().contains("working model") && !page.contains("parietal lobe"))
+        );
+        let on = options.with_working_model(true);
+        for page in [compose(&people[3], visit, &assessment, &on), findings(visit, &assessment, &on)]
+            .map(|page| text::render(&page))
+        {
+            assert!(page.contains("the left parietal lobe") && page.contains("no lesion-level source"), "{page}");
+            assert!(page.contains("Grade M: working model of a practice school, not established."), "{page}");
+        }
     }
 }
