@@ -25,6 +25,8 @@ pub struct Settings {
     pub sound: bool,
     /// Whether the beat vibrates, where the device can.
     pub vibration: bool,
+    /// Whether the findings show the working model of the practice school.
+    pub working_model: bool,
     /// Whether the first-run page was answered.
     pub welcomed: bool,
 }
@@ -60,6 +62,7 @@ impl Default for Settings {
             paced: false,
             sound: true,
             vibration: true,
+            working_model: false,
             welcomed: false,
         }
     }

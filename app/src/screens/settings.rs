@@ -47,6 +47,13 @@ pub fn SettingsScreen() -> impl IntoView {
                         <Tick test="vibration" label="Vibration, where the device can" on=is(|s| s.vibration) flip=move || app.set_settings(|s| s.vibration = !s.vibration) />
                     </div>
                 </fieldset>
+                <fieldset class="ask">
+                    <legend>"Working model of the practice school"</legend>
+                    <p class="soft">"Common practice, no lesion-level source. It never reaches a summary unless you tick it there."</p>
+                    <div class="chips">
+                        <Tick test="working-model" label="Show it with the findings" on=is(|s| s.working_model) flip=move || app.set_settings(|s| s.working_model = !s.working_model) />
+                    </div>
+                </fieldset>
             </div>
             <footer>
                 <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>"Done"</button>

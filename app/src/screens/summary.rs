@@ -16,10 +16,12 @@ use crate::widgets::document::DocumentView;
 #[component]
 pub fn Summary() -> impl IntoView {
     let app = App::get();
+    // Asked anew each time, because whoever reads the summary may take the model for a reading of a lesion.
+    let model = RwSignal::new(false);
     let document = Memo::new(move |_| {
         let person = app.person()?;
         app.changes.with(|changes| {
-            let options = Options::new(PROGRAM).printed_at(now());
+            let options = Options::new(PROGRAM).printed_at(now()).with_working_model(model.get());
             let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
             app.assessment.with(|assessment| {
                 app.current
@@ -48,6 +50,10 @@ pub fn Summary() -> impl IntoView {
                 {move || document.get().map(|document| view! { <h2 class="document-title">{document.title.clone()}</h2> <DocumentView document /> })}
                 <div class="more no-print">
                     <h2>"Take it along"</h2>
+                    <label class="chip" data-test="with-model">
+                        <input type="checkbox" prop:checked=move || model.get() on:change=move |_| model.update(|on| *on = !*on) />
+                        <span>"Add the working model to what leaves this device"</span>
+                    </label>
                     <div class="reasons">
                         <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy)>"Copy as text"</button>
                         <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>"Save as a page"</button>
