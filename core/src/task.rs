@@ -119,6 +119,7 @@ tasks! {
     whole_body_turn,
     head_impulse,
     balance,
+    body_sides,
 }
 
 /// A task by id.
