@@ -17,6 +17,7 @@ pub mod notice;
 pub mod score;
 pub mod side_by_side;
 pub mod vergence;
+pub mod near_vision;
 pub mod task;
 pub mod routine;
 pub mod flow;

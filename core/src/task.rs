@@ -120,6 +120,7 @@ tasks! {
     head_impulse,
     balance,
     body_sides,
+    further_measures,
 }
 
 /// A task by id.
