@@ -32,6 +32,8 @@ pub mod pattern;
 pub mod contradiction;
 pub mod assess;
 pub mod change;
+pub mod due;
+pub mod trend;
 pub mod document;
 pub mod norms;
 pub mod summary;
