@@ -1,11 +1,10 @@
 //! House rules, golden visits and laws that hold for any visit. Everything here runs with `cargo test`.
 
+pub mod calibration;
 pub mod dice;
 
 #[cfg(test)]
 mod archives;
-#[cfg(test)]
-mod change_law;
 #[cfg(test)]
 mod documents;
 #[cfg(test)]
@@ -30,6 +29,10 @@ mod rates;
 mod repository;
 #[cfg(test)]
 mod side_law;
+#[cfg(test)]
+mod scenarios;
+#[cfg(test)]
+mod script;
 #[cfg(test)]
 mod tidy;
 #[cfg(test)]

@@ -2,40 +2,70 @@
 //! difference is then read by a person.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use sidelight_core::archive;
+use sidelight_core::archive::{self, Archive};
 use sidelight_core::assess::assess;
-use sidelight_core::export::{html, text};
+use sidelight_core::change;
+use sidelight_core::export::{html, json, text};
 use sidelight_core::summary::{self, Options};
 
 use crate::repository::root;
+use crate::scenarios;
 
 #[test]
 fn golden_visits_read_as_they_did() {
-    let bless = std::env::var_os("SIDELIGHT_BLESS").is_some();
+    let mut differing = write_scenarios();
     let folders = folders();
-    assert!(folders.len() >= 5, "only {} golden visits", folders.len());
-    let mut differing = Vec::new();
+    assert!(folders.len() >= 12, "only {} golden visits", folders.len());
     for folder in folders {
         let bytes = fs::read(folder.join("visit.json")).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
         let read = archive::read(&bytes).unwrap_or_else(|error| panic!("{}: {error}", folder.display()));
-        let (person, visit) = (&read.people[0], &read.visits[0]);
+        let person = &read.people[0];
+        // The last visit is read; the ones before it are what it is compared with.
+        let visit = read.visits.last().unwrap_or_else(|| panic!("{} has no visit", folder.display()));
         let assessment = assess(person, visit);
+        let changes = change::since_earlier(person, visit, &assessment, &read.visits);
         let options = Options::new("Sidelight, golden visit");
+        let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
         let document = summary::compose(person, visit, &assessment, &options);
-        for (name, made) in [("summary.txt", text::render(&document)), ("summary.html", html::render(&document))] {
-            let path = folder.join(name);
-            if bless {
-                fs::write(&path, &made).expect("golden texts can be written");
-            }
-            let expected = fs::read_to_string(&path).unwrap_or_default();
-            if expected.replace("\r\n", "\n") != made {
-                differing.push(path.display().to_string());
-            }
+        let made = [
+            ("summary.txt", text::render(&document)),
+            ("summary.html", html::render(&document)),
+            ("assessment.json", json::render(visit, &assessment, changes.as_ref())),
+        ];
+        for (name, made) in made {
+            differing.extend(compare(&folder.join(name), &made));
         }
     }
     assert!(differing.is_empty(), "these differ; look with SIDELIGHT_BLESS=1 and git diff:\n{}", differing.join("\n"));
+}
+
+/// The visit files of the scenarios; the others were frozen when they were made.
+fn write_scenarios() -> Vec<String> {
+    let mut differing = Vec::new();
+    for scenario in scenarios::all() {
+        let folder = root().join("tests/visits").join(scenario.folder);
+        if bless() {
+            fs::create_dir_all(&folder).expect("a folder can be made");
+        }
+        let file = archive::write(&Archive::of(vec![scenario.person], scenario.visits));
+        differing.extend(compare(&folder.join("visit.json"), &String::from_utf8_lossy(&file)));
+    }
+    differing
+}
+
+/// The path when the file differs from what is expected now; with the variable set it is rewritten first.
+fn compare(path: &Path, made: &str) -> Option<String> {
+    if bless() {
+        fs::write(path, made).expect("golden texts can be written");
+    }
+    let expected = fs::read_to_string(path).unwrap_or_default();
+    (expected.replace("\r\n", "\n") != made).then(|| path.display().to_string())
+}
+
+fn bless() -> bool {
+    std::env::var_os("SIDELIGHT_BLESS").is_some()
 }
 
 fn folders() -> Vec<PathBuf> {
