@@ -10,7 +10,6 @@ mod notes;
 mod patterns;
 mod region;
 mod side;
-pub mod person;
 mod symptoms;
 mod tiring;
 mod words;

@@ -119,8 +119,6 @@ tasks! {
     whole_body_turn,
     head_impulse,
     balance,
-    body_sides,
-    further_measures,
 }
 
 /// A task by id.

@@ -5,12 +5,14 @@
 mod plain;
 
 use std::fs;
+use std::io::Write;
 use std::path::Path;
-use std::process::Command;
+use std::process::{Command, Stdio};
 
 use anyhow::{Context, Result, bail};
 
 use crate::build::{BuildOptions, build};
+use crate::check::python_of;
 use crate::workspace::{Workspace, cargo};
 
 /// Brotli at its strongest, as a static host would store it.
@@ -48,19 +50,47 @@ pub fn bench() -> Result<()> {
         .arg(&folder))
 }
 
-/// The assessment natively, at full speed, beside the reading of the same file.
+/// The assessment natively, at full speed, beside the reading of the same file and the same tests in Python.
 fn native(workspace: &Workspace) -> Result<()> {
+    let [reading, assessing, whole] = numbers(&timing(workspace, &[])?)?;
+    println!("assess native: {assessing:.0} µs, reading the file {reading:.0} µs, ratio {:.2}", assessing / reading);
+    let data = timing(workspace, &["--numbers"])?;
+    let (python, folder) = python_of(workspace, "statistics")?;
+    let mut script = Command::new(python);
+    script.args(["-B", "timing.py"]).current_dir(folder).stdin(Stdio::piped()).stdout(Stdio::piped());
+    let mut script = script.spawn().context("Python could not be started")?;
+    script.stdin.take().context("no input to Python")?.write_all(data.as_bytes())?;
+    let told = script.wait_with_output()?;
+    let [millis] = numbers(&String::from_utf8_lossy(&told.stdout))?;
+    let ratio = 1000.0 * millis / whole;
+    println!(
+        "a visit with ten earlier ones, native: {:.2} ms; its tests alone with scipy and statsmodels: {millis:.1} ms, \
+         {ratio:.0} times as long (aim 50: {})",
+        whole / 1000.0,
+        if ratio >= 50.0 { "met" } else { "missed" }
+    );
+    Ok(())
+}
+
+/// What the native timing prints.
+fn timing(workspace: &Workspace, arguments: &[&str]) -> Result<String> {
     let output = cargo()
         .current_dir(&workspace.root)
-        .args(["run", "--quiet", "--profile", "bench", "-p", "sidelight-timing"])
+        .args(["run", "--quiet", "--profile", "bench", "-p", "sidelight-timing", "--"])
+        .args(arguments)
         .output()?;
-    let told = String::from_utf8_lossy(&output.stdout);
+    if !output.status.success() {
+        bail!("the native timing failed: {}", String::from_utf8_lossy(&output.stderr));
+    }
+    Ok(String::from_utf8_lossy(&output.stdout).into_owned())
+}
+
+fn numbers<const N: usize>(told: &str) -> Result<[f64; N]> {
     let numbers: Vec<f64> = told.split_whitespace().filter_map(|word| word.parse().ok()).collect();
-    let [assess, read] = numbers[..] else {
-        bail!("the native timing printed no two numbers: {}", String::from_utf8_lossy(&output.stderr));
-    };
-    println!("assess native: {assess:.0} µs, reading the file {read:.0} µs, ratio {:.2}", assess / read);
-    Ok(())
+    match numbers.try_into() {
+        Ok(numbers) => Ok(numbers),
+        Err(_) => bail!("a timing should print {N} numbers and printed: {told}"),
+    }
 }
 
 /// Bytes that a first visit downloads for code and style: pictures and the manifest are the same for both.

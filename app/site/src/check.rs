@@ -13,10 +13,20 @@ mod wasm;
 use std::path::PathBuf;
 use std::time::Instant;
 
-use anyhow::Result;
+use anyhow::{Result, bail};
 
 use crate::workspace::Workspace;
 use tools::Tools;
+
+/// A Python with the packages of this folder of `tests/peers`, made if it is not there; the folder stands beside it.
+pub fn python_of(workspace: &Workspace, peer: &str) -> Result<(PathBuf, PathBuf)> {
+    let (source, place) = peers::places(workspace, peer)?;
+    match peers::environment(&Tools::new(workspace), &source, &place)? {
+        Ok(python) => Ok((python, source)),
+        Err(Outcome::Failed(why) | Outcome::Skipped(why)) => bail!("no Python for tests/peers/{peer}: {why}"),
+        Err(Outcome::Passed) => bail!("no Python for tests/peers/{peer}"),
+    }
+}
 
 /// Which steps to run, and whether a gap is intended.
 #[derive(Clone, Debug, Default)]

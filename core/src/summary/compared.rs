@@ -120,13 +120,8 @@ fn symptoms_changed(changes: &[&Change], verdict: Verdict, way: Way) -> Option<B
     }
     let values: Vec<String> = limits.iter().map(|limit| with_unit(limit.value, limit.unit)).collect();
     let limit = first.limits.first()?;
-    let seven = if changes.iter().any(|change| change.key.ends_with(".all")) {
-        " The limits over all were set for seven tests."
-    } else {
-        ""
-    };
     let from = format!(
-        "Limits of error: {} by task and scoring ({}; {}).{seven}",
+        "Limits of error: {} by task and scoring ({}; {}).",
         and(&values),
         limit.population,
         limit.source.short

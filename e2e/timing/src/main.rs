@@ -1,20 +1,22 @@
-//! Times the assessment of a full visit beside the reading of its file: printed natively, left on the page in a browser.
+//! Times what is worked out from visits beside the reading of their file: printed natively, left on the page in a browser.
+//!
+//! Natively, `--numbers` prints the numbers the tests are made on instead, for a program of another language.
+
+mod visits;
 
 use std::hint::black_box;
 
-use sidelight_core::archive;
+use sidelight_core::archive::{self, Archive};
 use sidelight_core::assess::assess;
 
-/// A full visit with every task done.
-const VISIT: &[u8] = include_bytes!("../../../tests/visits/own-baseline/visit.json");
+/// Runs of each, in turn, so that all meet the same machine.
+const ROUNDS: usize = 60;
 
-/// Runs of each, in turn, so that both meet the same machine.
-const ROUNDS: usize = 200;
-
-/// Median microseconds of an assessment and of reading the file it was made from.
-fn measure(now_ms: impl Fn() -> f64) -> Option<(f64, f64)> {
-    let read = archive::read(VISIT).ok()?;
-    let (person, visit) = (read.people.first()?, read.visits.first()?);
+/// Median microseconds of reading a visit from its file, of assessing it, and of assessing it with ten earlier ones.
+fn measure(now_ms: impl Fn() -> f64) -> Option<[f64; 3]> {
+    let (person, visits) = visits::person();
+    let newest = visits.last()?;
+    let file = archive::write(&Archive::of(vec![person.clone()], vec![newest.clone()]));
     // A clock may tick in steps of a tenth of a millisecond, so each timing covers several runs.
     let timed = |run: &dyn Fn()| {
         let start = now_ms();
@@ -23,16 +25,19 @@ fn measure(now_ms: impl Fn() -> f64) -> Option<(f64, f64)> {
         }
         (now_ms() - start) * 100.0
     };
-    let (mut assessing, mut reading) = (Vec::new(), Vec::new());
+    let mut times = [Vec::new(), Vec::new(), Vec::new()];
     for _ in 0..ROUNDS {
-        assessing.push(timed(&|| {
-            black_box(assess(black_box(person), black_box(visit)));
+        times[0].push(timed(&|| {
+            let _ = black_box(archive::read(black_box(&file)));
         }));
-        reading.push(timed(&|| {
-            let _ = black_box(archive::read(black_box(VISIT)));
+        times[1].push(timed(&|| {
+            black_box(assess(black_box(&person), black_box(newest)));
+        }));
+        times[2].push(timed(&|| {
+            black_box(visits::whole(black_box(&person), black_box(&visits)));
         }));
     }
-    Some((median(assessing), median(reading)))
+    Some(times.map(median))
 }
 
 fn median(mut values: Vec<f64>) -> f64 {
@@ -42,9 +47,15 @@ fn median(mut values: Vec<f64>) -> f64 {
 
 #[cfg(not(target_arch = "wasm32"))]
 fn main() {
+    if std::env::args().any(|argument| argument == "--numbers") {
+        let (person, all) = visits::person();
+        let (read, changes) = visits::whole(&person, &all);
+        println!("{}", visits::numbers(&read, &changes));
+        return;
+    }
     let start = std::time::Instant::now();
-    if let Some((assessing, reading)) = measure(|| start.elapsed().as_secs_f64() * 1000.0) {
-        println!("{assessing} {reading}");
+    if let Some([reading, assessing, whole]) = measure(|| start.elapsed().as_secs_f64() * 1000.0) {
+        println!("{reading} {assessing} {whole}");
     }
 }
 
@@ -54,7 +65,7 @@ fn main() {
     let (Some(clock), Some(root)) = (window.performance(), window.document().and_then(|d| d.document_element())) else {
         return;
     };
-    if let Some((assessing, reading)) = measure(|| clock.now()) {
-        let _ = root.set_attribute("data-timing", &format!("{assessing} {reading}"));
+    if let Some([reading, assessing, whole]) = measure(|| clock.now()) {
+        let _ = root.set_attribute("data-timing", &format!("{reading} {assessing} {whole}"));
     }
 }

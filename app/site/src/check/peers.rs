@@ -9,8 +9,9 @@ use anyhow::{Context as _, Result};
 
 use super::debian;
 use super::run::run;
-use super::tools::{NODE, NPM, PYTHON};
+use super::tools::{NODE, NPM, PYTHON, Tools};
 use super::{Context, Outcome};
+use crate::workspace::Workspace;
 
 /// Names of the folders that hold a program, in order.
 pub fn list(root: &Path) -> Result<Vec<String>> {
@@ -30,11 +31,16 @@ pub fn list(root: &Path) -> Result<Vec<String>> {
     Ok(names)
 }
 
+/// Where a folder's program lies, and where its environment is made.
+pub fn places(workspace: &Workspace, name: &str) -> Result<(PathBuf, PathBuf)> {
+    let place = workspace.target.join("peers").join(name);
+    fs::create_dir_all(&place)?;
+    Ok((workspace.root.join("tests/peers").join(name), place))
+}
+
 /// Runs what the folder holds.
 pub fn check(context: &Context, name: &str) -> Result<Outcome> {
-    let source = context.workspace.root.join("tests/peers").join(name);
-    let place = context.workspace.target.join("peers").join(name);
-    fs::create_dir_all(&place)?;
+    let (source, place) = places(&context.workspace, name)?;
     if source.join("run.py").is_file() {
         let outcome = in_python(context, &source, &place)?;
         if outcome != Outcome::Passed {
@@ -45,19 +51,34 @@ pub fn check(context: &Context, name: &str) -> Result<Outcome> {
 }
 
 fn in_python(context: &Context, source: &Path, place: &Path) -> Result<Outcome> {
-    if let Some(missing) = context.tools.missing(&[&PYTHON]) {
-        return Ok(Outcome::Skipped(missing));
+    let python = match environment(&context.tools, source, place)? {
+        Ok(python) => python,
+        Err(outcome) => return Ok(outcome),
+    };
+    // -B keeps compiled files out of the source tree.
+    run(Command::new(&python)
+        .arg("-B")
+        .arg("run.py")
+        .current_dir(source)
+        .env("SIDELIGHT_ROOT", &context.workspace.root))
+}
+
+/// The Python of an environment that has the packages of this folder, made if it is not there; or why there is none.
+pub fn environment(tools: &Tools, source: &Path, place: &Path) -> Result<Result<PathBuf, Outcome>> {
+    if let Some(missing) = tools.missing(&[&PYTHON]) {
+        return Ok(Err(Outcome::Skipped(missing)));
     }
     let venv = place.join("venv");
     let python = venv.join(if cfg!(windows) { "Scripts/python.exe" } else { "bin/python" });
     if !python.is_file() {
-        let system = context.tools.path(&PYTHON).context("python3 was found a moment ago")?;
+        let system = tools.path(&PYTHON).context("python3 was found a moment ago")?;
         let make = || run(Command::new(&system).args(["-m", "venv"]).arg(&venv));
         // Debian keeps this part of Python in a package of its own.
         if make()? != Outcome::Passed {
             debian::install(&["python3-venv"]);
             if make()? != Outcome::Passed {
-                return Ok(Outcome::Failed("no environment could be made with `python3 -m venv`".to_owned()));
+                let why = "no environment could be made with `python3 -m venv`".to_owned();
+                return Ok(Err(Outcome::Failed(why)));
             }
         }
     }
@@ -66,15 +87,10 @@ fn in_python(context: &Context, source: &Path, place: &Path) -> Result<Outcome> 
         let mut pip = Command::new(&python);
         pip.args(["-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-r"]).arg(&requirements);
         if run(&mut pip)? != Outcome::Passed {
-            return Ok(Outcome::Failed("its Python packages could not be installed".to_owned()));
+            return Ok(Err(Outcome::Failed("its Python packages could not be installed".to_owned())));
         }
     }
-    // -B keeps compiled files out of the source tree.
-    run(Command::new(&python)
-        .arg("-B")
-        .arg("run.py")
-        .current_dir(source)
-        .env("SIDELIGHT_ROOT", &context.workspace.root))
+    Ok(Ok(python))
 }
 
 /// Node looks for packages beside the program, so the program is copied to where they may be installed.
