@@ -67,7 +67,7 @@ fn Card(routine: &'static Routine) -> impl IntoView {
                 type="button"
                 class="link"
                 data-test=format!("copy-{}", routine.id)
-                aria-label=format!("Copy {} and change the copy", routine.title)
+                aria-label=format!("Copy and change: {}", routine.title)
                 on:click=move |_| app.show(Route::Routine(routine.id.to_string()))
             >
                 "Copy and change"
