@@ -64,6 +64,13 @@ pub fn long_date(date: Date) -> String {
     format!("{} {} {}", date.day(), date.month(), date.year())
 }
 
+/// Writes a date as "2 Mar 2026", for the head of a column.
+#[must_use]
+pub fn short_date(date: Date) -> String {
+    let month: String = date.month().to_string().chars().take(3).collect();
+    format!("{} {month} {}", date.day(), date.year())
+}
+
 /// Reads 2026-03-02; `None` for anything else.
 #[must_use]
 pub fn parse_date(text: &str) -> Option<Date> {
@@ -186,6 +193,7 @@ mod tests {
         assert_eq!(noted.iso(), "2026-03-02T15:52:08+01:00");
         assert_eq!(noted.clock(), "15:52");
         assert_eq!(long_date(noted.date()), "2 March 2026");
+        assert_eq!(short_date(noted.date()), "2 Mar 2026");
         let west = Moment { offset_minutes: -210, ..noted };
         assert_eq!(west.iso(), "2026-03-02T11:22:08-03:30");
     }

@@ -131,8 +131,8 @@ fn body_against_hemisphere(case: &Case<'_>, patterns: &[Pattern], side: Side) ->
         .collect();
     (!body.is_empty()).then(|| {
         let says = format!(
-            "Following and stripes fit a cause on the {}, and touch or strength is less on the {} too. A hemisphere shows on \
-             the other side of the body, so one place does not explain both.",
+            "Following and stripes are worse to the {}, and touch or strength is less on the {} too. After a lesion of one \
+             hemisphere the two lie on opposite sides, so one place does not explain both.",
             side.word(),
             side.word()
         );

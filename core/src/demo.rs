@@ -1,5 +1,7 @@
 //! Invented people and visits, to look around with. Every person, place and number here is made up.
 
+mod over_time;
+
 use crate::calendar::{Born, Moment};
 use crate::capture::answer::Answer;
 use crate::capture::edit::{self, Edit};
@@ -14,13 +16,15 @@ const DAY: i64 = 24 * HOUR;
 /// The invented people and their closed visits, dated before `now`.
 #[must_use]
 pub fn people(now: Moment) -> (Vec<Person>, Vec<Visit>) {
-    let visits = vec![
+    let mut visits = vec![
         after_a_knock(before(now, 2 * HOUR)),
         stopped(before(now, 5 * HOUR)),
         reading_tires(before(now, DAY)),
         after_a_stroke(before(now, 3 * DAY)),
         baseline(before(now, 60 * DAY)),
+        over_time::after_the_baseline(now),
     ];
+    visits.extend(over_time::nearer_over_weeks(now));
     let year = now.date().year();
     let people = vec![
         person("demo-person-1", "R-21", year - 14),
@@ -28,6 +32,7 @@ pub fn people(now: Moment) -> (Vec<Person>, Vec<Visit>) {
         person("demo-person-3", "L-09", year - 9),
         person("demo-person-4", "W-52", year - 67),
         person("demo-person-5", "B-33", year - 16),
+        person("demo-person-6", "N-14", year - 14),
     ];
     (people, visits)
 }
@@ -310,5 +315,7 @@ mod tests {
         assert_eq!(grade("W-52"), Grade::OutsideRange);
         assert!(grade("B-33") <= Grade::WithinRange);
         assert!(people.iter().all(|person| person.invented));
+        let due: Vec<String> = crate::due::list(&visits, NOW.date()).into_iter().map(|due| due.person).collect();
+        assert_eq!(due, ["demo-person-5"], "one re-test was set for yesterday");
     }
 }

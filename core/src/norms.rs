@@ -4,12 +4,16 @@ use crate::document::{Block, Document, Said};
 use crate::evidence::{BaseRate, ChangeLimit, Citation, Norm, Status};
 use crate::measure::with_unit;
 use crate::provocation::{self, limits};
-use crate::task::{self, Task, balance, gaze_range, near_point, resting_gaze};
+use crate::task::{self, Task, balance, further_measures, gaze_range, near_point, resting_gaze};
 
 /// Limits of change beyond error, by task: what they are limits of, and the limits.
 static CHANGE_LIMITS: &[(&str, &str, &[ChangeLimit])] = &[
     ("near_point", "near point of convergence, break or recovery", near_point::CHANGE_LIMITS),
     ("balance", "errors in the three stances", balance::CHANGE_LIMITS),
+    ("further_measures", "symptom survey, children", further_measures::CHILD_CHANGE),
+    ("further_measures", "symptom survey, adults", further_measures::ADULT_CHANGE),
+    ("further_measures", "base-out reserve near, break", further_measures::BASE_OUT_CHANGE),
+    ("further_measures", "base-in reserve near, break", further_measures::BASE_IN_CHANGE),
 ];
 
 /// Rates in healthy people that belong to no range, by task.

@@ -141,6 +141,11 @@ unit!(
     PrismDioptres
 );
 
+unit!(
+    /// The power of a lens or of focusing: one over the distance in metres.
+    Dioptres
+);
+
 impl Degrees {
     /// The same angle in prism dioptres, by 100 tan(angle).
     #[must_use]

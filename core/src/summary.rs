@@ -10,6 +10,7 @@ mod notes;
 mod patterns;
 mod region;
 mod side;
+pub mod person;
 mod symptoms;
 mod tiring;
 mod words;

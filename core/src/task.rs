@@ -119,6 +119,8 @@ tasks! {
     whole_body_turn,
     head_impulse,
     balance,
+    body_sides,
+    further_measures,
 }
 
 /// A task by id.

@@ -208,7 +208,7 @@ fn mirrored(visit: &Visit) -> Visit {
 }
 
 fn turned(answers: &Answers) -> Answers {
-    answers.iter().map(|(key, answer)| (key.to_string(), turned_answer(answer))).collect()
+    answers.iter().map(|(key, answer)| (mirror(key), turned_answer(answer))).collect()
 }
 
 fn turned_answer(answer: &Answer) -> Answer {

@@ -14,15 +14,16 @@ use super::series::SeriesField;
 use super::trials::TrialsField;
 use crate::state::App;
 
-/// All fields of a form that apply: questions first, then what is tapped with the thumb, the folded ones last.
+/// All fields of a form that apply: questions first, then what is tapped with the thumb and what is asked of it, the folded
+/// ones last.
 #[component]
 pub fn Fields(#[prop(into)] record: String, form: &'static Form) -> impl IntoView {
-    let drawn = |wanted: fn(&Field) -> bool| -> Vec<AnyView> {
+    let drawn = |wanted: &dyn Fn(&Field) -> bool| -> Vec<AnyView> {
         form.fields.iter().filter(|field| wanted(field)).map(|field| one(&record, field)).collect()
     };
-    let questions = drawn(|field| field.place == Place::Main && !is_tapped(field));
-    let folded = drawn(|field| field.place == Place::Detail);
-    let tapped = drawn(|field| field.place == Place::Main && is_tapped(field));
+    let questions = drawn(&|field| field.place == Place::Main && !is_tapped(form, field));
+    let folded = drawn(&|field| field.place == Place::Detail);
+    let tapped = drawn(&|field| field.place == Place::Main && is_tapped(form, field));
     let fold = (!folded.is_empty()).then(|| {
         view! {
             <details class="fold" data-test="details">
@@ -38,9 +39,12 @@ pub fn Fields(#[prop(into)] record: String, form: &'static Form) -> impl IntoVie
     }
 }
 
-/// Whether the field is filled by repeated taps while examining.
-fn is_tapped(field: &Field) -> bool {
-    matches!(field.kind, Kind::Trials(_) | Kind::Series(_) | Kind::Grid(_))
+/// Whether the field is filled by repeated taps while examining, or asks more of one that is: it comes after it, so that
+/// nothing under the thumb moves when it appears.
+fn is_tapped(form: &'static Form, field: &Field) -> bool {
+    let by_taps = matches!(field.kind, Kind::Trials(_) | Kind::Series(_) | Kind::Grid(_));
+    let above = field.only_if.and_then(|(key, _)| form.field(key));
+    by_taps || above.is_some_and(|above| is_tapped(form, above))
 }
 
 /// One field, there only while it applies.

@@ -1,11 +1,12 @@
-//! Following and stripes worse in the same direction. Two tasks agree, so it is stronger than each; a side is named only
-//! when the test across tasks names the direction too.
+//! Following and stripes worse in the same direction. Two tasks agree, so it is stronger than each. It names a region and
+//! a direction of movement, and no side of the brain: two looks by eye are too few for a test, and the test across tasks
+//! counts where jumps land, which never gives a side.
 
 use super::evidence::{
     BEH, FLOCCULUS, HALE, LEFT_PARIETAL, MORROW_1990, MORROW_1995, PARIETAL_33, SMALL_FIELD, TEXTBOOK, VAHEDI,
 };
 use super::{Case, Pattern, Rule};
-use crate::anatomy::{Direction, Place};
+use crate::anatomy::Place;
 use crate::evidence::Level;
 use crate::other_cause::Influence;
 use crate::sign::What;
@@ -17,8 +18,10 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     let worse = case.one_way(What::PursuitWorse).filter(|worse| case.one_way(What::OptokineticWorse) == Some(*worse))?;
     let side = worse.side()?;
     let toward = Place::Toward(worse);
+    let headline =
+        format!("Compatible with a cause in a posterior hemisphere, among others; worse {}", worse.phrase());
     let claim = "following and stripes are worse toward a lesion of the posterior hemisphere";
-    let mut pattern = Pattern::new(RULE.id, headline(case, worse), toward, Level::B, claim)
+    let mut pattern = Pattern::new(RULE.id, headline, toward, Level::B, claim)
         .rests_on(case, case.all(&[What::PursuitWorse, What::OptokineticWorse]))
         .also(case, &[Influence::Nystagmus, Influence::Attention, Influence::Tired, Influence::Glasses], &[])
         .says(
@@ -32,9 +35,15 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
             &[&MORROW_1995, &FLOCCULUS, &BEH, &TEXTBOOK],
         )
         .says("A tape tests following too, so the two tasks are not two independent witnesses.", &[&HALE]);
-    if case.worse != Some(worse) {
-        pattern = pattern.says("No side of the brain is named: the test across tasks does not name this direction.", &[]);
-    }
+    let tested = match case.worse {
+        Some(direction) if direction == worse => {
+            "No side of the brain is named: the test across tasks finds the same direction worse, but where jumps land \
+             counts in it, and that never gives a side."
+        }
+        Some(_) => "No side of the brain is named: the test across tasks finds the other direction worse.",
+        None => "No side of the brain is named: the test across tasks does not name this direction.",
+    };
+    pattern = pattern.says(tested, &[]);
     if case.both_ways(What::Hypometric) {
         let vermis = "Jumps short both ways beside it were found in infarcts of the posterior vermis.";
         pattern = pattern.says(vermis, &[&VAHEDI]);
@@ -51,21 +60,12 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     Some(pattern)
 }
 
-fn headline(case: &Case<'_>, worse: Direction) -> String {
-    match worse.side().filter(|_| case.worse == Some(worse)) {
-        Some(side) => {
-            format!("Compatible with a cause in the {} posterior hemisphere, among other places", side.word())
-        }
-        None => format!("Compatible with one-sided trouble in following {}, in two tasks", worse.phrase()),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::tests::{Signs, told};
     use super::super::{Case, read as read_all};
     use super::*;
-    use crate::anatomy::Side;
+    use crate::anatomy::{Direction, Side};
 
     fn both(direction: Direction) -> Signs {
         Signs::new().toward(What::PursuitWorse, direction).toward(What::OptokineticWorse, direction)
@@ -79,15 +79,18 @@ mod tests {
     }
 
     #[test]
-    fn a_side_is_named_only_with_the_test_across_tasks() {
+    fn a_region_and_a_direction_are_named_and_no_side_whatever_the_test_across_tasks_says() {
         let signs = both(Direction::Right);
-        let untested = read(&signs.case()).expect("read");
-        assert!(!untested.headline.contains("hemisphere"), "{}", untested.headline);
-        assert!(untested.says.iter().any(|text| text.starts_with("No side of the brain is named")));
-        let tested = read(&Case { worse: Some(Direction::Right), ..signs.case() }).expect("read");
-        assert!(tested.headline.contains("right posterior hemisphere, among other places"), "{}", tested.headline);
-        let other = read(&Case { worse: Some(Direction::Left), ..signs.case() }).expect("read");
-        assert_eq!(other.headline, untested.headline);
+        for (tested, word) in [
+            (None, "does not name"),
+            (Some(Direction::Right), "never gives a side"),
+            (Some(Direction::Left), "the other direction"),
+        ] {
+            let pattern = read(&Case { worse: tested, ..signs.case() }).expect("read");
+            assert!(pattern.headline.contains("a posterior hemisphere, among others; worse to the right"));
+            let said = pattern.says.iter().find(|text| text.starts_with("No side of the brain is named"));
+            assert!(said.is_some_and(|text| text.contains(word)), "{said:?}");
+        }
     }
 
     #[test]

@@ -120,8 +120,13 @@ fn symptoms_changed(changes: &[&Change], verdict: Verdict, way: Way) -> Option<B
     }
     let values: Vec<String> = limits.iter().map(|limit| with_unit(limit.value, limit.unit)).collect();
     let limit = first.limits.first()?;
+    let seven = if changes.iter().any(|change| change.key.ends_with(".all")) {
+        " The limits over all were set for seven tests."
+    } else {
+        ""
+    };
     let from = format!(
-        "Limits of error: {} by task and scoring ({}; {}).",
+        "Limits of error: {} by task and scoring ({}; {}).{seven}",
         and(&values),
         limit.population,
         limit.source.short

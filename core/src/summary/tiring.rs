@@ -38,7 +38,7 @@ pub fn tells(finding: &Finding) -> bool {
     own && finding.grade == Grade::WithinRange
 }
 
-/// "Grows worse on the way: near point (+4 cm over 3 trials). No sign of tiring: jumps (20) and stripes (20)."
+/// "Grows worse on the way: near point (+4 cm from first to last of 3). No sign of tiring: jumps (20) and stripes (20)."
 fn first(assessment: &Assessment) -> Option<Said> {
     let (mut tires, mut steady, mut short, mut from) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for tiring in &assessment.tiring {
@@ -77,12 +77,12 @@ fn own<'a>(assessment: &'a Assessment, task: &str) -> Option<&'a Finding> {
         .find(|finding| finding.task == task && OWN.iter().any(|what| finding.key == format!("{task}.{what}")))
 }
 
-/// "near point (+4 cm over 3 trials)", "following (to the left from time 2 on)", "jumps (20)".
+/// "near point (+4 cm from first to last of 3)", "following (to the left from time 2 on)", "jumps (20)".
 fn named(tiring: &Tiring) -> String {
     let title = task::by_id(tiring.task).map_or(tiring.task.to_string(), |task| task.title.to_lowercase());
     let n = tiring.n;
     let what = match &tiring.over {
-        Over::Trials(Trials { change, unit, .. }) => format!("{} {unit} over {n} trials", signed(*change)),
+        Over::Trials(Trials { change, unit, .. }) => format!("{} {unit} from first to last of {n}", signed(*change)),
         Over::Halves(_) => n.to_string(),
         Over::Broke(None) => "no break on the way".to_string(),
         Over::Broke(Some((from, Place::Toward(toward)))) => format!("{} from time {from} on", toward.phrase()),
@@ -154,6 +154,6 @@ mod tests {
             "a trend within the error of one pair"
         );
         assert_eq!(verdict(&short, Some(&graded(Grade::NoRange))), None);
-        assert_eq!(named(&short), "near point (+4 cm over 3 trials)");
+        assert_eq!(named(&short), "near point (+4 cm from first to last of 3)");
     }
 }

@@ -5,7 +5,7 @@ use crate::anatomy::{Direction, Eye};
 use crate::figure::{Anchor, Figure, Ink, MarkKind, Shape};
 use crate::side_by_side::drawing::{WIDTH, line, text};
 
-const HEIGHT: f64 = 210.0;
+const HEIGHT: f64 = 230.0;
 const ACROSS: f64 = WIDTH / 4.0;
 const MIDDLE: f64 = 108.0;
 
@@ -14,7 +14,9 @@ const LONG: f64 = 46.0;
 
 /// Draws each eye as a star of eight strokes, as long as the eye goes, with a mark at each end.
 pub(super) fn stars(ranges: &[Range; 2]) -> Figure {
-    let shapes = ranges.iter().flat_map(star).collect();
+    let mut shapes: Vec<Shape> = ranges.iter().flat_map(star).collect();
+    shapes.push(text((0.0, HEIGHT - 8.0), "their right", Anchor::Start, Ink::Soft, false));
+    shapes.push(text((WIDTH, HEIGHT - 8.0), "their left", Anchor::End, Ink::Soft, false));
     let told = ranges.each_ref().map(|range| format!("Their {} eye: {}", range.eye.word(), words(range)));
     let says = format!("Range of gaze as the examiner sees it, their right on the left. {}.", told.join(". "));
     Figure { id: "gaze_range.stars".into(), title: "Range of gaze".into(), says, width: WIDTH, height: HEIGHT, shapes }
@@ -29,8 +31,8 @@ fn star(range: &Range) -> Vec<Shape> {
     let mut shapes = vec![
         text((x, 16.0), &heading, Anchor::Middle, Ink::Strong, true),
         text((x, 40.0), "up", Anchor::Middle, Ink::Soft, false),
-        text((x, HEIGHT - 32.0), "down", Anchor::Middle, Ink::Soft, false),
-        text((x, HEIGHT - 8.0), &short(range), Anchor::Middle, Ink::Strong, false),
+        text((x, 178.0), "down", Anchor::Middle, Ink::Soft, false),
+        text((x, 202.0), &short(range), Anchor::Middle, Ink::Strong, false),
     ];
     for (gaze, reach) in range.cells() {
         let (dx, dy) = way(gaze);

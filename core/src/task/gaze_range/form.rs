@@ -1,7 +1,7 @@
 //! What is asked of the range of gaze.
 
 use crate::capture::form::{
-    Choice, Form, GridForm, Kind, Usual, UsualAnswer, asked, choice, detail, hinted, optional,
+    Choice, Field, Form, GridForm, Kind, Place, Usual, UsualAnswer, asked, choice, detail, hinted, optional,
 };
 use crate::notice::is_new;
 
@@ -84,7 +84,8 @@ pub(super) static FORM: Form = Form {
         is_new("beats_way_new", "That they do is").only_if("beats_way", &["up", "down", "other"]),
         is_new("beats_new", "The beats that go on are").only_if("beats", &["sustained"]),
         detail("across", "On a quick look across, the eyes go", Kind::Grid(&ACROSS)),
-        is_new("across_new", "That the eye lags is").only_if("across", &["lags", "lags_beats"]),
+        Field { place: Place::Detail, ..is_new("across_new", "That the eye lags is") }
+            .only_if("across", &["lags", "lags_beats"]),
         detail("note", "Note", Kind::Text { max: 400, long: true }),
     ],
     usual: &[

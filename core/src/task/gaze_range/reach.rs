@@ -226,7 +226,7 @@ fn of_one(case: &Case<'_>, range: &Range, short: &[(&'static Gaze, Reach)], sinc
 /// The headline names up to two directions; with more they stand in the first sentence.
 fn told(key: &str, place: Place, name: &str, short: &[(&'static Gaze, Reach)], since: Since) -> Notice {
     let worst = short.iter().map(|(_, reach)| *reach).max().unwrap_or(Reach::Full);
-    let each = short.iter().map(|(gaze, reach)| format!("{} {}", gaze.phrase, reach.words()));
+    let each = short.iter().map(|(gaze, reach)| format!("{} {}", reach.words(), gaze.phrase));
     let each = each.collect::<Vec<_>>().join(", ");
     let notice = if short.len() > 2 {
         let headline = format!("{name} short in {} directions, at worst {}", short.len(), worst.words());

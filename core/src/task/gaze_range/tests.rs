@@ -121,13 +121,13 @@ fn an_eye_that_falls_short_is_told_by_its_directions() {
         One("reach_new", "old"),
     ]);
     // The slanting directions are explained by the one between them.
-    assert_eq!(finding(&reading, "right_eye").headline, "Right eye to the right clearly short");
+    assert_eq!(finding(&reading, "right_eye").headline, "Right eye clearly short to the right");
     assert_eq!(finding(&reading, "right_eye").grade, Grade::NoRange);
     assert_eq!(limited(&reading, Eye::Right), [Direction::Right]);
     assert_eq!(limited(&reading, Eye::Left), []);
     assert_eq!(flags(&reading), []);
     let slanting = but(&[At("reach", "down_left", "right", "slight"), One("reach_new", "old")]);
-    assert_eq!(finding(&slanting, "right_eye").headline, "Right eye down and to the left slightly short");
+    assert_eq!(finding(&slanting, "right_eye").headline, "Right eye slightly short down and to the left");
     assert_eq!(limited(&slanting, Eye::Right), [Direction::Left, Direction::Down]);
     for sign in reading.signs.iter().chain(&slanting.signs) {
         assert!(!sign.finding.is_empty());
@@ -188,8 +188,8 @@ fn both_eyes_short_the_same_way_are_told_once() {
         One("reach_new", "old"),
     ]);
     assert_eq!(keys(&reading), ["both", "left_eye", "as_expected"]);
-    assert_eq!(finding(&reading, "both").headline, "Both eyes upward clearly short");
-    assert_eq!(finding(&reading, "left_eye").headline, "Left eye to the left slightly short");
+    assert_eq!(finding(&reading, "both").headline, "Both eyes clearly short upward");
+    assert_eq!(finding(&reading, "left_eye").headline, "Left eye slightly short to the left");
     let said = finding(&reading, "both").details.join(" ");
     // Lee et al. 2019: 27.9° upward; 44.9° inward, 44.2° outward, 47.1° downward.
     assert!(said.contains("28° on average against 44 to 47°"), "{said}");
@@ -234,7 +234,7 @@ fn many_directions_are_counted_in_the_headline_and_listed_below() {
     ]);
     let short = finding(&reading, "right_eye");
     assert_eq!(short.headline, "Right eye short in 3 directions, at worst not past the middle");
-    assert_eq!(short.details[0], "To the left slightly short, upward slightly short, downward not past the middle.");
+    assert_eq!(short.details[0], "Slightly short to the left, slightly short upward, not past the middle downward.");
     assert_eq!(limited(&reading, Eye::Right), [Direction::Left, Direction::Up, Direction::Down]);
 }
 
@@ -434,6 +434,7 @@ fn the_drawing_stands_as_the_examiner_faces_the_person() {
         found.expect("drawn")
     };
     assert!(x_of("their right eye") < x_of("their left eye"));
+    assert!(x_of("their right") < x_of("their left"));
     let cross = figure.shapes.iter().find_map(|shape| match shape {
         Shape::Mark { at, kind: crate::figure::MarkKind::Cross, .. } => Some(at.0),
         _ => None,

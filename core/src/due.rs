@@ -1,0 +1,90 @@
+//! Re-tests that are due: decided on, the day has come, and the person was not seen since.
+
+use crate::calendar::Date;
+use crate::capture::decision;
+use crate::capture::visit::Visit;
+
+/// One re-test that is due.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Due {
+    /// The person's id.
+    pub person: String,
+    /// The id of the visit that asked for it.
+    pub visit: String,
+    /// The day it was set for.
+    pub on: Date,
+}
+
+/// Re-tests set for today or earlier, the longest overdue first. Any later visit of the person, open ones too, settles it.
+#[must_use]
+pub fn list(visits: &[Visit], today: Date) -> Vec<Due> {
+    let seen_since = |visit: &Visit| {
+        visits.iter().any(|other| other.person == visit.person && other.id != visit.id && other.started > visit.started)
+    };
+    let due = |visit: &Visit| {
+        let on = retest_on(visit).filter(|on| *on <= today)?;
+        let closed = visit.closed.is_some() && !seen_since(visit);
+        closed.then(|| Due { person: visit.person.clone(), visit: visit.id.clone(), on })
+    };
+    let mut list: Vec<Due> = visits.iter().filter_map(due).collect();
+    list.sort_by_key(|due| due.on);
+    list
+}
+
+/// The day of the re-test, when that is what was decided.
+#[must_use]
+pub fn retest_on(visit: &Visit) -> Option<Date> {
+    let answers = &visit.filled(decision::SLOT)?.answers;
+    // A day that was typed before another action was chosen stays in the record and does not count.
+    answers.day("retest_on").filter(|_| answers.one("action") == Some("retest"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::calendar::Moment;
+    use crate::capture::answer::Answer;
+    use time::macros::date;
+
+    const NOON: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
+    const TODAY: Date = date!(2026 - 03 - 02);
+
+    fn visit(id: &str, person: &str, days_ago: i64, action: &str, on: Option<Date>) -> Visit {
+        let at = Moment { unix_ms: NOON.unix_ms - days_ago * 86_400_000, ..NOON };
+        let mut visit = Visit::begin(id, person, "sideline", at, "test");
+        let record = visit.record_mut(decision::SLOT, at);
+        record.answers.set("action", Some(Answer::One(action.into())));
+        record.answers.set("retest_on", on.map(Answer::Day));
+        visit.closed = Some(at);
+        visit
+    }
+
+    fn people_due(visits: &[Visit]) -> Vec<String> {
+        list(visits, TODAY).into_iter().map(|due| due.person).collect()
+    }
+
+    #[test]
+    fn a_day_that_has_come_is_due_and_the_longest_overdue_stands_first() {
+        let visits = [
+            visit("a", "today", 7, "retest", Some(TODAY)),
+            visit("b", "overdue", 9, "retest", Some(date!(2026 - 02 - 28))),
+            visit("c", "tomorrow", 7, "retest", Some(date!(2026 - 03 - 03))),
+        ];
+        assert_eq!(people_due(&visits), ["overdue", "today"]);
+    }
+
+    #[test]
+    fn a_later_visit_settles_it_and_another_decision_was_never_one() {
+        let advised = visit("a", "advised", 7, "advice", Some(TODAY));
+        let without_a_day = visit("b", "no day", 7, "retest", None);
+        let asked = visit("c", "seen since", 7, "retest", Some(TODAY));
+        let open = Visit { closed: None, ..visit("d", "seen since", 1, "", None) };
+        assert!(people_due(&[advised, without_a_day, asked, open]).is_empty());
+    }
+
+    #[test]
+    fn an_open_visit_has_decided_nothing_yet() {
+        let open = Visit { closed: None, ..visit("a", "open", 7, "retest", Some(TODAY)) };
+        assert!(people_due(&[open]).is_empty());
+    }
+}
