@@ -11,6 +11,7 @@ use crate::route::Route;
 use crate::screens::about::About;
 use crate::screens::home::Home;
 use crate::screens::norms::Norms;
+use crate::screens::people::People;
 use crate::screens::routine::RoutineScreen;
 use crate::screens::routines::Routines;
 use crate::screens::seen::Seen;
@@ -54,9 +55,14 @@ fn Ready(store: Rc<dyn Store>, trouble: Option<StorageError>) -> impl IntoView {
     follow_settings(app);
     visibility::on_hidden(move || app.flush());
     service_worker::register();
+    // The list of people stays as it is, search and all, while one after the other is chosen from it.
+    let place = Memo::new(move |_| match app.route.get() {
+        Route::Person(_) => Route::People,
+        other => other,
+    });
     view! {
         <Show when=move || app.ready.get()>
-            {move || screen(app.route.get())}
+            {move || screen(place.get())}
         </Show>
     }
 }
@@ -64,7 +70,9 @@ fn Ready(store: Rc<dyn Store>, trouble: Option<StorageError>) -> impl IntoView {
 fn screen(route: Route) -> AnyView {
     match route {
         Route::Home => view! { <Home /> }.into_any(),
-        Route::Who => view! { <Who /> }.into_any(),
+        Route::Who => view! { <Who chosen=None /> }.into_any(),
+        Route::WhoFor(id) => view! { <Who chosen=Some(id) /> }.into_any(),
+        Route::People | Route::Person(_) => view! { <People /> }.into_any(),
         Route::Step(slot) => view! { <StepScreen record=slot /> }.into_any(),
         Route::Seen => view! { <Seen /> }.into_any(),
         Route::Routines => view! { <Routines /> }.into_any(),

@@ -9,6 +9,12 @@ pub enum Route {
     Home,
     /// Who is examined.
     Who,
+    /// The same, with someone known already chosen, by id.
+    WhoFor(String),
+    /// Everyone who was seen.
+    People,
+    /// One person, by id.
+    Person(String),
     /// A step of the visit in hand, by slot.
     Step(String),
     /// All visits, with search.
@@ -39,8 +45,11 @@ impl Route {
         match path.split_once('/') {
             Some(("step", slot)) => Route::Step(slot.to_string()),
             Some(("routine", id)) => Route::Routine(id.to_string()),
+            Some(("person", id)) => Route::Person(id.to_string()),
+            Some(("who", id)) => Route::WhoFor(id.to_string()),
             _ => match path {
                 "who" => Route::Who,
+                "people" => Route::People,
                 "seen" => Route::Seen,
                 "routines" => Route::Routines,
                 "settings" => Route::Settings,
@@ -57,6 +66,9 @@ impl Route {
         match self {
             Route::Home => "#/".to_string(),
             Route::Who => "#/who".to_string(),
+            Route::WhoFor(id) => format!("#/who/{id}"),
+            Route::People => "#/people".to_string(),
+            Route::Person(id) => format!("#/person/{id}"),
             Route::Step(slot) => format!("#/step/{slot}"),
             Route::Seen => "#/seen".to_string(),
             Route::Routines => "#/routines".to_string(),

@@ -10,6 +10,8 @@ pub mod norms;
 pub mod open_file;
 pub mod routine;
 pub mod routines;
+pub mod people;
+pub mod person;
 pub mod safety;
 pub mod seen;
 pub mod settings;

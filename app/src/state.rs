@@ -368,6 +368,12 @@ impl App {
         });
     }
 
+    /// Every visit, the one in hand among them.
+    #[must_use]
+    pub fn every_visit(self) -> Vec<Visit> {
+        self.others.get().into_iter().chain(self.current.get()).collect()
+    }
+
     /// The person of the visit in hand, read once.
     #[must_use]
     pub fn person_now(self) -> Option<Person> {

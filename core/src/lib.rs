@@ -33,6 +33,7 @@ pub mod contradiction;
 pub mod assess;
 pub mod change;
 pub mod due;
+pub mod people;
 pub mod trend;
 pub mod document;
 pub mod norms;

@@ -4,7 +4,9 @@ use leptos::prelude::*;
 use sidelight_core::assess::{assess, overview};
 use sidelight_core::calendar::long_date;
 use sidelight_core::capture::visit::{Person, Visit};
+use sidelight_core::due::{self, Due};
 use sidelight_core::flow;
+use sidelight_core::{routine, summary};
 
 use super::first_run::FirstRun;
 use super::open_file::OpenFile;
@@ -48,8 +50,10 @@ fn Today() -> impl IntoView {
             <div class="body">
                 <Update />
                 <Open />
+                <DueNow />
                 <Lists />
                 <nav class="more" aria-label="More">
+                    <button type="button" class="link" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
                     <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>"Settings"</button>
                     <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>"Routines"</button>
                     <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>"Ranges, sources, cautions"</button>
@@ -57,7 +61,7 @@ fn Today() -> impl IntoView {
                 </nav>
             </div>
             <footer>
-                <button type="button" class="btn quiet" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
+                <button type="button" class="btn quiet" data-test="people" on:click=move |_| app.show(Route::People)>"People"</button>
                 <button type="button" class="btn main" data-test="start" on:click=start>"Start a visit"</button>
             </footer>
         </main>
@@ -124,6 +128,32 @@ fn Open() -> impl IntoView {
     }
 }
 
+/// Re-tests that are due stand above who was seen.
+#[component]
+fn DueNow() -> impl IntoView {
+    let app = App::get();
+    let list = Memo::new(move |_| due::list(&app.every_visit(), now().date()));
+    let row = move |due: Due| {
+        let label = app.people.with(|all| all.iter().find(|person| person.id == due.person).map(|p| p.label.clone()));
+        view! {
+            <button type="button" class="row" data-test="due-row" on:click=move |_| app.show(Route::Person(due.person.clone()))>
+                <span>
+                    <strong><bdi>{label.unwrap_or_else(|| "Someone not known here".to_string())}</bdi></strong>
+                    <small>{format!("set for {}", long_date(due.on))}</small>
+                </span>
+            </button>
+        }
+    };
+    view! {
+        <Show when=move || !list.with(Vec::is_empty)>
+            <section data-test="due" aria-labelledby="due-title">
+                <h2 id="due-title">"Re-tests due"</h2>
+                <div class="rows">{move || list.get().into_iter().map(row).collect_view()}</div>
+            </section>
+        </Show>
+    }
+}
+
 #[component]
 fn Lists() -> impl IntoView {
     let app = App::get();
@@ -160,7 +190,12 @@ fn Lists() -> impl IntoView {
 
 /// One visit in a list: who, why, and how it came out.
 #[component]
-pub fn VisitRow(visit: Visit) -> impl IntoView {
+pub fn VisitRow(
+    visit: Visit,
+    /// On the page of one person the day and the reason stand where the name does elsewhere.
+    #[prop(optional)]
+    why: bool,
+) -> impl IntoView {
     let app = App::get();
     let person = app.people.with_untracked(|people| people.iter().find(|person| person.id == visit.person).cloned());
     let (label, age, over) = match &person {
@@ -171,7 +206,14 @@ pub fn VisitRow(visit: Visit) -> impl IntoView {
     let clock = visit.started.clock();
     let when = if day == now().date() { clock } else { format!("{}, {clock}", long_date(day)) };
     let state = if visit.closed.is_none() { "still open · " } else { "" };
-    let invented = person.is_some_and(|person| person.invented).then_some(" · invented");
+    let invented = person.is_some_and(|person| person.invented && !why).then_some(" · invented");
+    let (label, age, when) = if why {
+        let reason = summary::person::reason(&visit).unwrap_or_else(|| "no reason noted".to_string());
+        let routine = routine::title_of(&visit).to_lowercase();
+        (long_date(day), String::new(), format!("{reason} · {routine} · {}", visit.started.clock()))
+    } else {
+        (label, age, when)
+    };
     let id = visit.id.clone();
     view! {
         <button type="button" class="row" data-test="visit-row" on:click=move |_| app.open(&id)>

@@ -55,7 +55,7 @@ pub fn Summary() -> impl IntoView {
                         <span>"Add the working model to what leaves this device"</span>
                     </label>
                     <div class="reasons">
-                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy)>"Copy as text"</button>
+                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy_all)>"Copy as text"</button>
                         <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>"Save as a page"</button>
                         <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>"Print"</button>
                         <button type="button" class="btn" data-test="visit-file" on:click=move |_| save_visit(app)>"Save the visit file"</button>
@@ -73,12 +73,17 @@ pub fn Summary() -> impl IntoView {
     }
 }
 
-fn copy(app: App, document: &Document) {
-    let words = text::render(document);
+fn copy_all(app: App, document: &Document) {
+    copy(app, &text::render(document));
+}
+
+/// Puts words on the clipboard and says how it went.
+pub fn copy(app: App, words: &str) {
+    let words = words.to_string();
     leptos::task::spawn_local(async move {
         let said = match clipboard::copy(&words).await {
             Ok(()) => "Copied. Paste it into the note.",
-            Err(_) => "This browser did not allow copying. Save the summary as a page instead.",
+            Err(_) => "This browser did not allow copying. Save it as a page instead.",
         };
         app.said.set(Some(said.to_string()));
     });
@@ -87,7 +92,7 @@ fn copy(app: App, document: &Document) {
 /// The share sheet takes the page and its text; where there is none, the text is copied.
 fn send(app: App, document: &Document) {
     if !share::available() {
-        return copy(app, document);
+        return copy_all(app, document);
     }
     let (words, page) = (text::render(document), html::render(document));
     let title = document.title.clone();
@@ -112,15 +117,16 @@ fn save_visit(app: App) {
     saved(app, download::save(&file_name("json"), "application/json", &bytes));
 }
 
-fn saved<E>(app: App, outcome: Result<(), E>) {
+/// Says whether a file was saved.
+pub fn saved<E>(app: App, outcome: Result<(), E>) {
     let said = match outcome {
         Ok(()) => "Saved to the downloads of this device.",
-        Err(_) => "This browser did not save the file. Copy the summary as text instead.",
+        Err(_) => "This browser did not save the file. Copy it as text instead.",
     };
     app.said.set(Some(said.to_string()));
 }
 
 /// File names carry the day, never a person.
-fn file_name(ending: &str) -> String {
+pub fn file_name(ending: &str) -> String {
     format!("sidelight-{}.{ending}", sidelight_core::calendar::iso_date(now().date()))
 }

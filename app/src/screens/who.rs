@@ -16,11 +16,16 @@ use crate::widgets::text_box::TextBox;
 pub const LONGEST: usize = 80;
 
 #[component]
-pub fn Who() -> impl IntoView {
+pub fn Who(
+    /// The id of someone known who is chosen already.
+    chosen: Option<String>,
+) -> impl IntoView {
     let app = App::get();
-    let label = RwSignal::new(app.people.with_untracked(|people| next_code(people)));
+    let before = chosen.and_then(|id| app.people.with_untracked(|all| all.iter().find(|p| p.id == id).cloned()));
+    let name = before.as_ref().map(|person| person.label.clone());
+    let label = RwSignal::new(name.unwrap_or_else(|| app.people.with_untracked(|people| next_code(people))));
     let born = RwSignal::new(String::new());
-    let known = RwSignal::new(None::<String>);
+    let known = RwSignal::new(before.map(|person| person.id));
     let routine = RwSignal::new(routine::ALL[0].id.to_string());
     let refused = RwSignal::new(None::<String>);
     let back = Callback::new(move |()| app.show(Route::Home));

@@ -1,0 +1,98 @@
+//! People: the list with search, and the chosen person beside it where the view is wide enough, else in its place.
+
+use leptos::prelude::*;
+use sidelight_core::calendar::long_date;
+use sidelight_core::people::{self, Seen};
+
+use super::person::PersonPane;
+use crate::route::Route;
+use crate::state::{App, now};
+use crate::widgets::bar::Head;
+use crate::widgets::text_box::TextBox;
+
+/// Rows drawn at once; a search narrows them down.
+const MOST: usize = 100;
+
+#[component]
+pub fn People() -> impl IntoView {
+    let app = App::get();
+    let chosen = Memo::new(move |_| match app.route.get() {
+        Route::Person(id) => Some(id),
+        _ => None,
+    });
+    let pane = move || match chosen.get() {
+        Some(id) => view! { <PersonPane id /> }.into_any(),
+        None => view! { <p class="soft pane-hint">"Choose someone from the list."</p> }.into_any(),
+    };
+    view! {
+        <main class="screen screen-wide" data-screen="people" data-chosen=move || chosen.with(Option::is_some).to_string()>
+            <List chosen />
+            {pane}
+        </main>
+    }
+}
+
+#[component]
+fn List(chosen: Memo<Option<String>>) -> impl IntoView {
+    let app = App::get();
+    let wanted = RwSignal::new(String::new());
+    let back = Callback::new(move |()| app.show(Route::Home));
+    let found = Memo::new(move |_| {
+        let visits = app.every_visit();
+        app.people.with(|people| people::seen(people, &visits, &wanted.get()))
+    });
+    let row = move |seen: Seen| {
+        let (id, of) = (seen.person.id.clone(), seen.person.id.clone());
+        let is_chosen = move || chosen.with(|chosen| chosen.as_deref() == Some(of.as_str()));
+        let age = seen.person.born.and_then(|born| born.age(now().date()));
+        view! {
+            <button
+                type="button"
+                class="row"
+                data-test="person-row"
+                aria-current=move || is_chosen().then_some("true")
+                on:click=move |_| app.show(Route::Person(id.clone()))
+            >
+                <span>
+                    <strong><bdi>{seen.person.label.clone()}</bdi></strong>
+                    {age.map(|age| format!(", {} y", age.years))}
+                    <small>{line(&seen)}</small>
+                </span>
+            </button>
+        }
+    };
+    let rows = move || found.get().into_iter().take(MOST).map(row).collect_view();
+    view! {
+        <section class="pane pane-list no-print" aria-label="People">
+            <Head title="People".to_string() back=("Back to the start", back) />
+            <div class="body" tabindex="-1">
+                <TextBox id="find" label="Find by code or name" text=wanted max=80 />
+                <div class="rows" data-test="people">{rows}</div>
+                <p class="soft" role="status" data-test="found">
+                    {move || match found.with(Vec::len) {
+                        0 => "No one fits.".to_string(),
+                        n if n > MOST => format!("{MOST} of {n} people; search to narrow them down."),
+                        1 => "1 person.".to_string(),
+                        n => format!("{n} people."),
+                    }}
+                </p>
+            </div>
+            <footer>
+                <button type="button" class="btn quiet" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
+                <button type="button" class="btn main" on:click=move |_| app.show(Route::Who)>"Start a visit"</button>
+            </footer>
+        </section>
+    }
+}
+
+/// "4 visits · last 6 April 2026", or that no visit is kept here.
+fn line(seen: &Seen) -> String {
+    let visits = match seen.visits {
+        0 => return "no visit here".to_string(),
+        1 => "1 visit".to_string(),
+        n => format!("{n} visits"),
+    };
+    let last = seen.last.map(|last| format!(" · last {}", long_date(last.date()))).unwrap_or_default();
+    let invented = if seen.person.invented { " · invented" } else { "" };
+    format!("{visits}{last}{invented}")
+}

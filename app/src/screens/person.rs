@@ -1,0 +1,143 @@
+//! One person: what changed last, values over time, every visit, and what can be taken along.
+
+use leptos::prelude::*;
+use sidelight_core::capture::visit::{Person, Visit};
+use sidelight_core::document::Document;
+use sidelight_core::export::{html, text};
+use sidelight_core::summary::{self, Options};
+
+use super::home::VisitRow;
+use super::summary::{copy, file_name, saved};
+use super::who::{LONGEST, read_born, read_label};
+use crate::platform::{download, print};
+use crate::route::Route;
+use crate::state::{App, PROGRAM, now};
+use crate::widgets::bar::Head;
+use crate::widgets::document::DocumentView;
+use crate::widgets::text_box::TextBox;
+
+#[component]
+pub fn PersonPane(id: String) -> impl IntoView {
+    let app = App::get();
+    let person = app.people.with_untracked(|people| people.iter().find(|person| person.id == id).cloned());
+    let Some(person) = person else { return view! { <Unknown /> }.into_any() };
+    let id = StoredValue::new(person.id.clone());
+    let known = Memo::new(move |_| {
+        let found = |people: &Vec<Person>| id.with_value(|id| people.iter().find(|person| person.id == *id).cloned());
+        app.people.with(found)
+    });
+    let visits = Memo::new(move |_| app.every_visit());
+    let over_time = move || {
+        let person = known.get()?;
+        Some(visits.with(|visits| summary::person::over_time(&person, visits)))
+    };
+    let own = move || {
+        let person = known.get()?;
+        Some(visits.with(|visits| summary::person::of(&person, visits).into_iter().cloned().collect::<Vec<Visit>>()))
+    };
+    let page = move || {
+        let person = known.get_untracked()?;
+        let options = Options::new(PROGRAM).printed_at(now());
+        Some(visits.with_untracked(|visits| summary::person::compose(&person, visits, &options)))
+    };
+    let with = move |run: fn(App, &Document)| {
+        if let Some(document) = page() {
+            run(app, &document);
+        }
+    };
+    let back = Callback::new(move |()| app.show(Route::People));
+    let label = Signal::derive(move || known.with(|person| person.as_ref().map_or(String::new(), |p| p.label.clone())));
+    let begin = move |_| app.show(Route::WhoFor(id.get_value()));
+    view! {
+        <section class="pane pane-person" aria-label="The chosen person" data-test="person">
+            <Head title=label place=Signal::derive(move || born_line(known.get().as_ref())) back=("Back to people", back) />
+            <div class="body document" tabindex="0">
+                <h2 class="print-only document-title">{label} ", examinations over time"</h2>
+                {move || over_time().map(|document| view! { <DocumentView document fold=true /> })}
+                <h2>"Visits"</h2>
+                <div class="rows" data-test="visits">
+                    {move || own().unwrap_or_default().into_iter().map(|visit| view! { <VisitRow visit why=true /> }).collect_view()}
+                </div>
+                <Edit person=known />
+                <p class="note">{summary::NOT_A_DIAGNOSIS}</p>
+                <div class="more no-print">
+                    <h2>"Take it along"</h2>
+                    <div class="reasons">
+                        <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>"Print"</button>
+                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(|app, page| copy(app, &text::render(page)))>"Copy as text"</button>
+                        <button type="button" class="btn" data-test="html" on:click=move |_| with(save)>"Save as a page"</button>
+                    </div>
+                    <p class="soft">"Files and text leave this device unsealed: whoever gets them can read them."</p>
+                </div>
+            </div>
+            <footer>
+                <button type="button" class="btn main" data-test="start-for" on:click=begin>"Start a visit for " <bdi>{label}</bdi></button>
+            </footer>
+        </section>
+    }
+    .into_any()
+}
+
+/// Changes the code or name and the birth. Visits are read anew by it: ranges differ by age.
+#[component]
+fn Edit(person: Memo<Option<Person>>) -> impl IntoView {
+    let app = App::get();
+    let now_called = person.get_untracked();
+    let label = RwSignal::new(now_called.as_ref().map(|person| person.label.clone()).unwrap_or_default());
+    let born = RwSignal::new(now_called.and_then(|person| person.born).map(|born| born.text()).unwrap_or_default());
+    let refused = RwSignal::new(None::<String>);
+    let keep = move |_| {
+        let Some(known) = person.get_untracked() else { return };
+        let read = read_label(&label.get_untracked()).and_then(|label| Ok((label, read_born(&born.get_untracked())?)));
+        match read {
+            Ok((label, born)) => {
+                refused.set(None);
+                app.keep_person(Person { label, born, ..known });
+                app.said.set(Some("Changed. Every visit is read by it.".to_string()));
+            }
+            Err(why) => refused.set(Some(why)),
+        }
+    };
+    view! {
+        <details class="fold no-print" data-test="edit">
+            <summary>"Change code, name or birth"</summary>
+            <TextBox id="edit-label" label="A code or a name" text=label max=LONGEST refused_by="edit-refused" />
+            <TextBox
+                id="edit-born"
+                label="Birth year, or date"
+                help="Such as 2012 or 2012-05-31. Published ranges differ by age, so its visits are read anew."
+                text=born
+                max=10
+                digits=true
+                refused_by="edit-refused"
+            />
+            <p class="refused" id="edit-refused" role="alert" data-test="refused">{move || refused.get()}</p>
+            <button type="button" class="btn" data-test="keep" on:click=keep>"Keep the change"</button>
+        </details>
+    }
+}
+
+#[component]
+fn Unknown() -> impl IntoView {
+    let app = App::get();
+    let back = Callback::new(move |()| app.show(Route::People));
+    view! {
+        <section class="pane pane-person" aria-label="The chosen person">
+            <Head title="Not known here".to_string() back=("Back to people", back) />
+            <div class="body"><p>"This person is not among those kept on this device."</p></div>
+        </section>
+    }
+}
+
+fn born_line(person: Option<&Person>) -> String {
+    let Some(person) = person else { return String::new() };
+    let age = person.born.and_then(|born| born.age(now().date()));
+    let years = age.map(|age| format!("{} years", age.years));
+    let born = person.born.map(|born| format!("born {}", born.text()));
+    let invented = person.invented.then(|| "invented".to_string());
+    [years, born, invented].into_iter().flatten().collect::<Vec<_>>().join(" · ")
+}
+
+fn save(app: App, document: &Document) {
+    saved(app, download::save(&file_name("html"), "text/html", html::render(document).as_bytes()));
+}
