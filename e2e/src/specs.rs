@@ -8,6 +8,7 @@ mod installs;
 mod kept;
 mod looks;
 mod offline;
+mod people;
 mod policy;
 mod routines;
 mod store;
@@ -45,6 +46,8 @@ pub static SITE: &[Spec] = &[
     spec!("input: files", input::files),
     spec!("files: summary taken along", input::taken_along),
     spec!("routines: own", routines::own),
+    spec!("people: searched, opened, changed", people::page),
+    spec!("people: re-test due", people::due),
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("versions: offered at home only", versions::offered_at_home),

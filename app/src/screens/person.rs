@@ -71,7 +71,7 @@ pub fn PersonPane(id: String) -> impl IntoView {
                 </div>
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="start-for" on:click=begin>"Start a visit for " <bdi>{label}</bdi></button>
+                <button type="button" class="btn main" data-test="start-for" on:click=begin><span>"Start a visit for "<bdi>{label}</bdi></span></button>
             </footer>
         </section>
     }
@@ -105,7 +105,7 @@ fn Edit(person: Memo<Option<Person>>) -> impl IntoView {
             <TextBox
                 id="edit-born"
                 label="Birth year, or date"
-                help="Such as 2012 or 2012-05-31. Published ranges differ by age, so its visits are read anew."
+                help="Such as 2012 or 2012-05-31. Published ranges differ by age, so every visit is read anew."
                 text=born
                 max=10
                 digits=true
