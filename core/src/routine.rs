@@ -50,6 +50,7 @@ pub static ALL: &[Routine] = &[
             "whole_body_turn",
             "head_impulse",
             "balance",
+            "body_sides",
         ],
     },
 ];

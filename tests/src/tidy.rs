@@ -93,6 +93,18 @@ fn one_pattern_one_file() {
 }
 
 #[test]
+fn every_file_is_part_of_its_crate() {
+    for (folder, list) in [("core/src", "core/src/lib.rs"), ("tests/src", "tests/src/lib.rs")] {
+        let list = text(list);
+        for path in files_ending(".rs") {
+            let name = path.strip_prefix(&format!("{folder}/")).and_then(|rest| rest.strip_suffix(".rs"));
+            let Some(name) = name.filter(|name| !name.contains('/') && *name != "lib") else { continue };
+            assert!(list.contains(&format!("mod {name};")), "{path} is no module of {folder}");
+        }
+    }
+}
+
+#[test]
 fn every_task_is_complete() {
     for task in task::ALL {
         let setup = &task.setup;
