@@ -36,11 +36,11 @@ pub(super) fn nearer_over_weeks(now: Moment) -> Vec<Visit> {
             near_point: [(10.0, 12.5), (10.0, 13.0), (10.5, 13.0)],
             symptoms: ([1, 0, 0, 0], [1, 0, 0, 0]),
             left: [on, on, on, short, on, on, on, on, short, on],
-            decision: ("retest", Some(1)),
+            decision: ("retest", Some(2)),
         },
         Seen {
             id: "demo-visit-9",
-            days_ago: 1,
+            days_ago: 2,
             reason: ("follow_up", "longer"),
             near_point: [(6.0, 8.0), (6.0, 8.0), (6.0, 8.5)],
             symptoms: ([0, 0, 0, 0], [0, 0, 0, 0]),
