@@ -80,6 +80,8 @@ pub enum What {
     OptokineticReduced,
     /// Optokinetic slow phase worse when stripes move this way than the other (toward the stripes' motion).
     OptokineticWorse,
+    /// Optokinetic quick phase less than ordinary (toward the quick phase, against the stripes' motion).
+    QuickPhaseReduced,
     /// Head impulse toward this side without a catch-up saccade (toward it).
     SteadyImpulse,
     /// Head impulse toward this side with a catch-up saccade (toward it).

@@ -78,8 +78,8 @@ static SIGNS: [(Movement, What, Way, &str); 10] = [
     (Following, What::OptokineticReduced, Way::Same,     "stripes moving that way followed less"),
     (Following, What::OptokineticWorse,   Way::Same,     "stripes moving that way worse than the other way"),
     (Jumping,   What::SaccadesLate,       Way::Same,     "jumps start late more often than the other way"),
-    (Jumping,   What::OptokineticReduced, Way::Opposite, "jumps back from stripes weak or missing"),
-    (Jumping,   What::OptokineticWorse,   Way::Opposite, "jumps back from stripes worse than the other way"),
+    (Jumping,   What::QuickPhaseReduced,  Way::Same,     "jumps back from stripes weak or missing"),
+    (Jumping,   What::OptokineticWorse,   Way::Opposite, "fewer jumps back from stripes than the other way"),
     (Stopping,  What::Hypometric,         Way::Same,     "most jumps fall short"),
     (Stopping,  What::Hypermetric,        Way::Same,     "most jumps go past"),
     (Stopping,  What::SaccadesWorse,      Way::Same,     "more jumps miss than the other way"),
@@ -226,12 +226,22 @@ mod tests {
 
     #[test]
     fn stripes_to_the_right_are_followed_right_and_jumped_back_from_to_the_left() {
-        let sign = Sign::new(What::OptokineticReduced, Place::Toward(Right), true, "optokinetic.missed_right");
-        let readings = read(&[sign], &[]);
+        let signs = [
+            Sign::new(What::OptokineticReduced, Place::Toward(Right), true, "optokinetic.missed_right"),
+            Sign::new(What::QuickPhaseReduced, Place::Toward(Left), true, "optokinetic.missed_right"),
+        ];
+        let readings = read(&signs, &[]);
         assert_eq!(seen(of(&readings, Following, Right)), ["stripes moving that way followed less"]);
         assert_eq!(seen(of(&readings, Jumping, Left)), ["jumps back from stripes weak or missing"]);
         assert!(seen(of(&readings, Following, Left)).is_empty() && seen(of(&readings, Jumping, Right)).is_empty());
         assert_eq!(of(&readings, Jumping, Left).signs[0].finding, "optokinetic.missed_right");
+    }
+
+    #[test]
+    fn a_weak_slow_turn_says_nothing_of_the_jumps_back() {
+        let sign = Sign::new(What::OptokineticReduced, Place::Toward(Right), true, "optokinetic.slow_right");
+        let readings = read(&[sign], &[]);
+        assert!(!of(&readings, Jumping, Left).looked_for() && !of(&readings, Jumping, Right).looked_for());
     }
 
     #[test]

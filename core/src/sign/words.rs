@@ -45,6 +45,7 @@ impl What {
             What::AntisaccadeWorse => format!("more errors in looking away with the target{at}"),
             What::OptokineticReduced => format!("stripes moving{at} poorly followed"),
             What::OptokineticWorse => format!("stripes worse moving{at}"),
+            What::QuickPhaseReduced => format!("jumps back from stripes weak or missing{at}"),
             What::SteadyImpulse => format!("no catch-up on a head impulse{at}"),
             What::CatchUpImpulse => format!("a catch-up on a head impulse{at}"),
             What::TouchLess => format!("touch felt less{at}"),

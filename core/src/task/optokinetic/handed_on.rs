@@ -16,7 +16,8 @@ use crate::sign::{Sign, What};
 static MISSED: Counted = Counted { task: "optokinetic", key: "missed", noun: "stripes moving", event: "missed" };
 
 pub(super) fn hand_on(reading: &mut Reading, seen: &[Stripes; 2], series: &Series, record: &Record) {
-    reading.signs = seen.iter().filter_map(|stripes| reduced(stripes, record, &reading.findings)).collect();
+    let phases = |stripes| [reduced(stripes, record, &reading.findings), quick(stripes, record, &reading.findings)];
+    reading.signs = seen.iter().flat_map(phases).flatten().collect();
     let method = method(record);
     for stripes in seen.iter().filter(|stripes| !stripes.too_fast()) {
         let toward = stripes.direction;
@@ -41,14 +42,33 @@ fn reduced(stripes: &Stripes, record: &Record, findings: &[Finding]) -> Option<S
     let told = |what: &str| findings.iter().find(|finding| finding.key == format!("{}.{what}_{toward}", TASK.id));
     let (slow, misses) = (told("slow"), told("missed"));
     let looked = record.answers.cell("phases", toward, "slow").is_some();
-    let counted = !stripes.too_fast() && stripes.misses().n() >= COMPARABLE;
-    let most = counted && grade_share(stripes.misses(), &MISSES) == Grade::OutsideRange;
+    let (counted, most) = missing(stripes);
     let finding = if most { misses.or(slow) } else { slow.or(misses) };
     let sign = |finding: &Finding| {
         let seen = most || slow.is_some();
         Sign::new(What::OptokineticReduced, Place::Toward(stripes.direction), seen, &finding.key)
     };
     finding.filter(|_| looked || counted).map(sign)
+}
+
+/// The jump back weak or absent by the look of it, or missing because most stripes were missed. It goes against the stripes.
+fn quick(stripes: &Stripes, record: &Record, findings: &[Finding]) -> Option<Sign> {
+    let toward = stripes.direction.mirrored();
+    let told = |what: String| findings.iter().find(|finding| finding.key == format!("{}.{what}", TASK.id));
+    let quick = told(format!("quick_{}", toward.word()));
+    let misses = told(format!("missed_{}", stripes.direction.word()));
+    let looked = record.answers.cell("phases", stripes.direction.word(), "quick").is_some();
+    let (counted, most) = missing(stripes);
+    let finding = if most { misses.or(quick) } else { quick.or(misses) };
+    let seen = most || quick.is_some();
+    let sign = |finding: &Finding| Sign::new(What::QuickPhaseReduced, Place::Toward(toward), seen, &finding.key);
+    finding.filter(|_| looked || counted).map(sign)
+}
+
+/// Whether enough stripes were counted, and whether most of them were missed.
+fn missing(stripes: &Stripes) -> (bool, bool) {
+    let counted = !stripes.too_fast() && stripes.misses().n() >= COMPARABLE;
+    (counted, counted && grade_share(stripes.misses(), &MISSES) == Grade::OutsideRange)
 }
 
 /// Worse one way by misses or by rate; when the two point different ways, nothing can be said.

@@ -285,6 +285,20 @@ fn a_weak_slow_turn_is_reduced_though_every_stripe_was_counted() {
     });
     assert_eq!(both(&reading, What::OptokineticReduced), [Some(Seen::Yes), Some(Seen::No)]);
     assert_eq!(reading.signs[0].finding, "optokinetic.slow_right");
+    assert_eq!(both(&reading, What::QuickPhaseReduced), [Some(Seen::No); 2]);
+}
+
+/// Stripes to the right are jumped back from to the left.
+#[test]
+fn a_weak_jump_back_is_a_sign_of_its_own_against_the_stripes() {
+    let reading = read_with(run("bbbbbbbbbb"), run("bbbbbbbbbb"), 30, |visit| {
+        let cell = Cell { row: "right".into(), column: "quick".into(), grade: "weak".into(), from_cycle: None };
+        visit.record_mut("optokinetic", NOW).answers.set("phases", Some(Answer::Grid(vec![cell])));
+    });
+    assert_eq!(both(&reading, What::QuickPhaseReduced), [Some(Seen::No), Some(Seen::Yes)]);
+    assert_eq!(both(&reading, What::OptokineticReduced), [Some(Seen::No); 2]);
+    let missed = read_runs(run("bbbbbbbbbb"), run("xbxxxxbxxx"));
+    assert_eq!(both(&missed, What::QuickPhaseReduced), [Some(Seen::Yes), Some(Seen::No)]);
 }
 
 #[test]
