@@ -227,7 +227,8 @@ const UNTRAINED: &str = "Not read: it needs an examiner trained in it. Vertigo w
 const NO_NYSTAGMUS: &str = "Not read: without nystagmus the test is not valid. Look at how they stand and walk instead.";
 const NOT_CONTINUOUS: &str = "Not read: it says something only while vertigo goes on without a break. In anyone else a steady \
                               impulse is ordinary. Spells, or vertigo on moving, call for other tests.";
-const NOT_KNOWN: &str = "Not read: whether vertigo goes on without a break, and with nystagmus, was not noted.";
+const NOT_KNOWN: &str = "Not read: whether vertigo goes on without a break, and with nystagmus, was not noted. Where both hold, a \
+                         steady impulse is a danger sign, and a jump does not make it safe.";
 
 /// What was seen, where nothing may be read from it.
 fn not_read(seen: &[Option<Impulse>; 2], why: &str) -> Notice {

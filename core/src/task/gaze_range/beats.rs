@@ -92,7 +92,8 @@ fn sustained(case: &Case<'_>, seen: &[Direction]) -> Notice {
         let notice = notice.says("With vertigo going on it would be a danger sign (Kattah et al. 2009).").cites(&KATTAH);
         return notice.by_common_practice();
     }
-    if drugs {
+    // Vertigo going on now is often treated with medicines that sedate, so they never hold the danger sign back there.
+    if drugs && !frame::has_caution(case.visit, &["vertigo"]) {
         let says = "Dizzy, but with medicines or alcohol noted today, which do the same: have it seen the same day.";
         return notice.says_first(says).cites(&KATTAH).by_common_practice();
     }

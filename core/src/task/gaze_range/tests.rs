@@ -65,6 +65,11 @@ fn dizzy(visit: Visit) -> Visit {
     framed(visit, "cautions", "vertigo")
 }
 
+/// Come for dizziness, without vertigo going on now.
+fn unsteady(visit: Visit) -> Visit {
+    framed(visit, "reason", "dizzy")
+}
+
 fn read_visit(visit: &Visit) -> Reading {
     (TASK.read)(&Context { visit, age: None }, visit.record(TASK.id).expect("opened by the test"))
 }
@@ -278,7 +283,7 @@ fn a_few_beats_are_ordinary_and_carry_their_rate() {
 
 /// Direction-changing nystagmus in continuous vertigo is a central sign: Kattah et al. 2009.
 #[test]
-fn beats_to_both_sides_are_a_danger_sign_in_vertigo_without_drugs_only() {
+fn beats_to_both_sides_are_a_danger_sign_in_vertigo_whatever_drugs_and_in_other_dizziness_without() {
     let both = |new: &'static str| {
         all_but(&[
             At("beats", "right", "held", "sustained"),
@@ -291,8 +296,10 @@ fn beats_to_both_sides_are_a_danger_sign_in_vertigo_without_drugs_only() {
         (dizzy(both("new")), Grade::Urgent, true),
         (dizzy(both("unknown")), Grade::Urgent, true),
         (dizzy(both("old")), Grade::NoRange, false),
-        (framed(dizzy(both("new")), "influences", "alcohol"), Grade::NearLimit, false),
-        (framed(dizzy(both("new")), "influences", "medicines"), Grade::NearLimit, false),
+        (framed(dizzy(both("new")), "influences", "alcohol"), Grade::Urgent, true),
+        (framed(dizzy(both("new")), "influences", "medicines"), Grade::Urgent, true),
+        (framed(unsteady(both("new")), "influences", "medicines"), Grade::NearLimit, false),
+        (unsteady(both("new")), Grade::Urgent, true),
         (framed(dizzy(both("new")), "influences", "tired"), Grade::Urgent, true),
     ] {
         let reading = read_visit(&visit);
