@@ -8,12 +8,13 @@ mod evidence;
 use self::evidence::{
     BREEN, COLLEGE, CONTROLS, FEET_TOGETHER, HIGH_SCHOOL, ONE_FOOT, PYNDIURA, SCHNEIDERS, SHUMSKI, STANCES,
 };
-use super::{Caution, Context, Setup, Task, never_barred};
+use super::{Caution, Context, Setup, Task};
 use crate::capture::answer::{Run, Series};
 use crate::capture::form::{
     Choice, Field, Form, Kind, MarkChoice, SeriesForm, Shape, TrialForm, asked, choice, detail, label, optional,
 };
 use crate::capture::record::Record;
+use crate::capture::safety;
 use crate::evidence::{ChangeLimit, number};
 use crate::finding::{Finding, Gap, Grade, Place, Reading, Value, Why};
 use crate::measure::{Amount, Better, Course, Measure, Values};
@@ -41,7 +42,7 @@ pub static TASK: Task = Task {
     provokes: false,
     pace: None,
     seconds: 150,
-    barred: never_barred,
+    barred,
     cautions: CAUTIONS,
     norms: &[],
     read,
@@ -65,6 +66,12 @@ static CAUTIONS: &[Caution] = &[
         says: "A fall would hurt more than the test helps: feet together alone, held ready, or leave it out.",
     },
 ];
+
+/// Nobody whose neck is to be held still is made to stand with the eyes closed, where a fall is likely (common practice,
+/// from memory). Vertigo and falls get a caution: how someone stands and walks tells much there.
+fn barred(context: &Context<'_>) -> Option<&'static str> {
+    safety::holds_the_neck(context.visit).then_some("the neck is to be held still: no standing with eyes closed")
+}
 
 static PADS: &[Choice] = &[choice("double", "feet together"), choice("single", "one foot"), choice("tandem", "heel to toe")];
 

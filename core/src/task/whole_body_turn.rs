@@ -3,14 +3,14 @@
 
 mod evidence;
 
-use self::evidence::{LAY, PROTOCOL};
+use self::evidence::{CONCUSSION, LAY, PROTOCOL};
 use super::{Caution, Context, Setup, Task};
 use crate::capture::form::{
     Choice, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, label, optional,
 };
 use crate::capture::record::Record;
-use crate::capture::{safety, symptoms};
-use crate::finding::{Finding, Gap, Grade, Place, Reading, Value, Why};
+use crate::capture::{frame, safety, symptoms};
+use crate::finding::{Finding, Flag, Gap, Grade, Place, Reading, Value, Why};
 use crate::measure::{Amount, Better, Measure};
 use crate::quantity::Quantity;
 
@@ -98,6 +98,7 @@ static REASONS: &[Choice] = &[
     choice("dizziness", "Dizziness"),
     choice("nausea", "Nausea"),
     choice("headache", "Headache"),
+    choice("neck", "Neck pain"),
     choice("unsteady", "Unsteady"),
     choice("pace", "Could not keep the pace"),
     choice("other", "Other"),
@@ -131,7 +132,7 @@ static FORM: Form = Form {
     usual_label: "All five, steady, eyes on the thumb",
 };
 
-fn read(_: &Context<'_>, record: &Record) -> Reading {
+fn read(context: &Context<'_>, record: &Record) -> Reading {
     if record.skipped() || record.answers.is_empty() {
         return Reading::default();
     }
@@ -139,6 +140,7 @@ fn read(_: &Context<'_>, record: &Record) -> Reading {
     Reading {
         findings: [turns(&seen), feet(&seen), stopped(record)].into_iter().flatten().collect(),
         gaps: gaps(&seen, record),
+        flags: neck_after_a_knock(context, record).into_iter().collect(),
         measures: steadiness(&seen, record).into_iter().collect(),
         ..Reading::default()
     }
@@ -258,7 +260,12 @@ fn stopped(record: &Record) -> Option<Finding> {
         Finding::new(TASK.id, "stopped", Place::Both, format!("Stopped before five turns: {}", words(reasons)));
     let symptom =
         |reason: &String| ["dizziness", "nausea", "headache", "unsteady"].contains(&reason.as_str());
-    if reasons.iter().any(symptom) {
+    if hurts_the_neck(reasons) {
+        finding.grade = Grade::OutsideRange;
+        finding.details.push(
+            "Neck pain on turning: no further turns until the neck has been examined (common practice).".to_string(),
+        );
+    } else if reasons.iter().any(symptom) {
         finding.grade = Grade::NearLimit;
         finding.details.push(
             "Five turns are usually borne; no limit is published (common practice). The ratings afterwards tell how much."
@@ -266,6 +273,22 @@ fn stopped(record: &Record) -> Option<Finding> {
         );
     }
     Some(finding)
+}
+
+fn hurts_the_neck(reasons: &[String]) -> bool {
+    reasons.iter().any(|reason| reason == "neck")
+}
+
+/// Neck pain after a knock is a danger sign wherever it shows.
+fn neck_after_a_knock(context: &Context<'_>, record: &Record) -> Option<Flag> {
+    let neck = record.answers.many("stopped").is_some_and(hurts_the_neck);
+    let knock = frame::reason(context.visit) == Some("knock");
+    (neck && knock).then(|| Flag {
+        id: format!("{}.neck", TASK.id),
+        seen: "neck pain on turning the body, after a knock".to_string(),
+        neck: true,
+        source: &CONCUSSION,
+    })
 }
 
 /// How the person stood, for another visit to be set against.

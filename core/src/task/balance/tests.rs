@@ -173,3 +173,17 @@ fn a_skipped_record_says_nothing() {
         assert_eq!(read_in(&[("fell", many(&["double"]))], state), Reading::default());
     }
 }
+
+#[test]
+fn a_neck_to_be_held_still_bars_it_and_vertigo_does_not() {
+    let barred_by = |slot: &str, key: &str, answer: Answer| {
+        let mut visit = Visit::begin("v", "p", "full", NOW, "test");
+        visit.record_mut(slot, NOW).answers.set(key, Some(answer));
+        (TASK.barred)(&Context { visit: &visit, age: None })
+    };
+    for id in ["neck", "passed_out", "limbs", "skull"] {
+        assert!(barred_by(safety::SLOT, id, Answer::One("yes".into())).is_some(), "{id}");
+    }
+    assert_eq!(barred_by(safety::SLOT, "headache", Answer::One("yes".into())), None);
+    assert_eq!(barred_by("frame", "cautions", many(&["vertigo"])), None);
+}

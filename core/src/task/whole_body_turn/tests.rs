@@ -3,7 +3,6 @@
 use super::*;
 use crate::calendar::Moment;
 use crate::capture::answer::Answer;
-use crate::capture::frame;
 use crate::capture::record::State;
 use crate::capture::visit::Visit;
 
@@ -72,6 +71,22 @@ fn who_steps_or_stops_for_dizziness_stands_out() {
     assert_eq!(headlines(&reading), told);
     assert!(reading.findings[0].details[0].contains("do them again"));
     assert!(matches!(reading.measures[0].amount, Amount::Step { step: 2, .. }));
+}
+
+/// Neck pain is a reason of its own, and after a knock a danger sign (Patricios et al. 2023).
+#[test]
+fn neck_pain_stands_out_and_after_a_knock_it_is_a_danger_sign() {
+    for (reason, flags) in [("knock", 1), ("dizzy", 0)] {
+        let mut visit = Visit::begin("v", "p", "full", NOW, "test");
+        visit.record_mut(frame::SLOT, NOW).answers.set("reason", Some(one(reason)));
+        let record = visit.record_mut(TASK.id, NOW);
+        record.answers.set("turns", Some(one("fewer")));
+        record.answers.set("stopped", Some(many(&["neck"])));
+        let record = record.clone();
+        let reading = read(&Context { visit: &visit, age: None }, &record);
+        assert_eq!(headlines(&reading).last(), Some(&("Stopped before five turns: neck pain", Grade::OutsideRange)));
+        assert_eq!(reading.flags.iter().filter(|flag| flag.neck).count(), flags, "{reason}");
+    }
 }
 
 /// Not done is a gap with its reason, not five turns and not none.
