@@ -56,7 +56,7 @@ fn one_eye(case: &Case<'_>, eye: Eye, limits: &[Direction]) -> Option<Pattern> {
                 "The pupils are equal, which excludes nothing: 7 of 51 palsies from an aneurysm began so.",
                 &[&KISSEL],
             ),
-            Pupil::NotKnown => pattern,
+            Pupil::OtherSide | Pupil::NotKnown => pattern,
         };
         if pupil == Pupil::NotKnown {
             pattern.not_looked_at.push("the pupils".to_string());
@@ -115,6 +115,8 @@ fn signs_of<'a>(case: &'a Case<'_>, eye: Eye) -> impl Iterator<Item = &'a Sign> 
 enum Pupil {
     Involved,
     Spared,
+    /// Noted, and larger or fixed on the other side: neither spared nor involved here.
+    OtherSide,
     NotKnown,
 }
 
@@ -123,7 +125,8 @@ fn pupil(case: &Case<'_>, eye: Eye) -> Pupil {
         (Some("equal"), _) => Pupil::Spared,
         (Some("right_larger" | "right_fixed" | "both_fixed"), Eye::Right)
         | (Some("left_larger" | "left_fixed" | "both_fixed"), Eye::Left) => Pupil::Involved,
-        _ => Pupil::NotKnown,
+        (Some(_), _) => Pupil::OtherSide,
+        (None, _) => Pupil::NotKnown,
     }
 }
 
@@ -158,6 +161,12 @@ mod tests {
         let mut signs = limited(Eye::Left, &three).eye(What::Ptosis, Eye::Left);
         signs.answer("resting_gaze", "pupils", Answer::One("equal".into()));
         assert!(told(signs, read).expect("read").says[0].contains("excludes nothing"));
+        // A larger pupil of the other eye was looked at: neither excused, nor told as missing.
+        let mut signs = limited(Eye::Left, &three).eye(What::Ptosis, Eye::Left);
+        signs.answer("resting_gaze", "pupils", Answer::One("right_larger".into()));
+        let other = told(signs, read).expect("read");
+        assert!(!other.not_looked_at.iter().any(|what| what.contains("pupils")), "{:?}", other.not_looked_at);
+        assert!(!other.says.iter().any(|said| said.starts_with("The pupil")), "{:?}", other.says);
     }
 
     #[test]

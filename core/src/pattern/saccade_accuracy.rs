@@ -79,7 +79,7 @@ impl Picture {
     fn headline(self) -> &'static str {
         match self {
             Picture::ShortBoth => "Compatible with many causes, the cerebellar vermis among them; no side",
-            Picture::PastBoth => "Compatible with a cause in the cerebellum; no side",
+            Picture::PastBoth => "Compatible with a cause in the cerebellum, among others; no side",
             Picture::Crossed => "Compatible with a cause in the cerebellum or lateral medulla; no side",
         }
     }
@@ -130,7 +130,7 @@ mod tests {
     #[test]
     fn past_both_ways_is_told_without_a_side() {
         let pattern = told(Signs::new().sideways(What::Hypermetric), read).expect("read");
-        assert_eq!(pattern.headline, "Compatible with a cause in the cerebellum; no side");
+        assert_eq!(pattern.headline, "Compatible with a cause in the cerebellum, among others; no side");
     }
 
     #[test]

@@ -6,7 +6,7 @@
 mod evidence;
 mod handed_on;
 
-use self::evidence::{TWO_COUNTS, least_focusing};
+use self::evidence::{DIPLOPIA, TWO_COUNTS, least_focusing};
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Eye;
 use crate::capture::form::{
@@ -79,7 +79,7 @@ static EYES: &[Choice] = &[
 static WAY: &[Choice] = &[
     choice("blur_near", "Blurred, near"),
     choice("blur_far", "Blurred, far"),
-    hinted("double", "Double", "two targets, near or far"),
+    hinted("double", "Double", "the one they look at is two"),
 ];
 
 static GLASSES: &[Choice] = &[
@@ -339,7 +339,11 @@ fn double() -> Finding {
         "No limit is published (common practice). The near point says from where on; tiredness and missing reading \
          glasses do the same."
             .to_string(),
+        "New double vision that stays when they look far is a danger sign: cover each eye in turn (emergency teaching on \
+         double vision)."
+            .to_string(),
     ];
+    finding.sources = vec![&DIPLOPIA];
     finding
 }
 

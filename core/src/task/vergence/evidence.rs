@@ -15,6 +15,12 @@ pub(super) static ANDERSON: Citation = Citation {
     link: "pubmed.ncbi.nlm.nih.gov/18326693",
 };
 
+pub(super) static DIPLOPIA: Citation = Citation {
+    short: "emergency teaching on double vision",
+    place: "with both eyes open, recent and persistent: urgent",
+    link: "accessworldmed.mhmedical.com/content.aspx?bookid=1684&sectionid=124228356",
+};
+
 /// Source of the test of two counts.
 pub(super) static TWO_COUNTS: Citation =
     Citation { short: "Przyborowski & Wilenski 1940", place: "Biometrika 31:313", link: "" };
