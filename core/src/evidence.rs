@@ -185,11 +185,12 @@ pub struct ChangeLimit {
     pub source: &'static Citation,
 }
 
-/// A number without trailing zeros: 6, 2.5, 11.17.
+/// A number without trailing zeros: 6, 2.5, 11.17. A little below zero is 0, never "-0".
 #[must_use]
 pub fn number(value: f64) -> String {
     let text = format!("{value:.2}");
-    text.trim_end_matches('0').trim_end_matches('.').to_string()
+    let short = text.trim_end_matches('0').trim_end_matches('.');
+    if short == "-0" { "0".to_string() } else { short.to_string() }
 }
 
 #[cfg(test)]
@@ -202,5 +203,7 @@ mod tests {
         assert_eq!(number(2.5), "2.5");
         assert_eq!(number(100.0), "100");
         assert_eq!(number(11.17), "11.17");
+        assert_eq!(number(-11.17), "-11.17");
+        assert_eq!((number(-0.004), number(-0.0), number(-0.01)), ("0".into(), "0".into(), "-0.01".into()));
     }
 }

@@ -9,7 +9,7 @@ use crate::finding::{Comparison, Grade, Value};
 use crate::score;
 use crate::statistics::Interval;
 use crate::statistics::exact::fisher_mid_p;
-use crate::statistics::order::EarlyLate;
+use crate::statistics::order::{EarlyLate, quantile};
 use crate::statistics::proportion::{Proportion, newcombe, wilson};
 
 /// Fewest repetitions a group needs before it is tested or graded.
@@ -51,6 +51,18 @@ pub fn compare(task: &'static str, key: &str, what: &'static str, right: Proport
         (None, _) => format!("{seen}. Too few to compare: {COMPARABLE} to each side are needed."),
     };
     Comparison { key: format!("{task}.{key}"), task, what, right, left, p, difference, says }
+}
+
+/// The median seconds between taps, when it is shorter than `fastest`: nobody watched them one by one. `None` also for
+/// fewer taps than are compared.
+#[must_use]
+pub fn faster_than(fastest: f64, taps_ms: &[u32]) -> Option<f64> {
+    if taps_ms.len() < COMPARABLE as usize {
+        return None;
+    }
+    // A clock set back in between makes one long gap, which the median leaves out.
+    let apart: Vec<f64> = taps_ms.windows(2).map(|pair| f64::from(pair[1].abs_diff(pair[0])) / 1000.0).collect();
+    quantile(&apart, 0.5).filter(|median| *median < fastest)
 }
 
 /// The direction in which the counted thing is more frequent by more than chance.

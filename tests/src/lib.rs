@@ -6,6 +6,8 @@ pub mod dice;
 #[cfg(test)]
 mod archives;
 #[cfg(test)]
+mod bad_input;
+#[cfg(test)]
 mod change_law;
 #[cfg(test)]
 mod documents;

@@ -94,7 +94,7 @@ fn record(dice: &mut Dice, slot: &str, oddness: Oddness) -> Record {
 }
 
 /// An answer the field takes.
-fn fitting(dice: &mut Dice, field: &Field) -> Answer {
+pub fn fitting(dice: &mut Dice, field: &Field) -> Answer {
     match &field.kind {
         Kind::One(choices) => Answer::One(dice.choice(choices)),
         Kind::Many { choices, .. } => {

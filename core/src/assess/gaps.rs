@@ -2,10 +2,12 @@
 //! parts written by a newer program.
 
 use super::TaskReading;
-use crate::capture::form::{Form, Need};
+use crate::capture::answer::Answer;
+use crate::capture::form::{Field, Form, Kind, Need};
+use crate::capture::record::Record;
 use crate::capture::safety::{self, DANGERS};
 use crate::capture::visit::{Person, Unread, Visit};
-use crate::capture::{decision, frame};
+use crate::capture::{decision, frame, symptoms};
 use crate::finding::{Gap, Why};
 use crate::flow;
 use crate::provocation::Provocation;
@@ -26,7 +28,8 @@ pub fn of(person: &Person, context: &Context<'_>, tasks: &[TaskReading], symptom
     }
     gaps.extend(symptoms.gaps.iter().cloned());
     gaps.extend(form_gaps(visit, &decision::FORM, "the decision", DECISION_WORDS));
-    gaps.extend(unread(person, visit));
+    let unread = unread(person, visit, &gaps);
+    gaps.extend(unread);
     gaps
 }
 
@@ -92,15 +95,18 @@ fn safety_gaps(visit: &Visit) -> Vec<Gap> {
     gaps
 }
 
-fn unread(person: &Person, visit: &Visit) -> Vec<Gap> {
+fn unread(person: &Person, visit: &Visit, so_far: &[Gap]) -> Vec<Gap> {
+    let said = |slot: &str| so_far.iter().any(|gap| gap.slot == slot && gap.why == Why::Unread);
     let none = Unread::default();
     let mut gaps = Vec::new();
     for record in &visit.records {
-        if flow::form_of(&record.slot).is_none() {
+        let Some(form) = flow::form_of(&record.slot) else {
             let name: String = record.slot.chars().filter(|c| !c.is_control()).take(40).collect();
             gaps.push(gap(&record.slot, &format!("a part called “{name}”"), Why::Unread));
-        } else if record.unread != none {
-            gaps.push(gap(&record.slot, "some details of what was recorded", Why::Unread));
+            continue;
+        };
+        if record.unread != none || (unknown(form, record) && !said(&record.slot)) {
+            gaps.push(gap(&record.slot, &format!("a detail of {}", part(record)), Why::Unread));
         }
     }
     let planned = visit.plan.iter().filter(|id| task::by_id(id).is_none() && visit.record(id).is_none());
@@ -109,6 +115,31 @@ fn unread(person: &Person, visit: &Visit) -> Vec<Gap> {
         gaps.push(gap("visit", "some details of the visit or the person", Why::Unread));
     }
     gaps
+}
+
+/// Whether the record holds an answer that its form does not know: another key, choice, mark, row or a value beyond its
+/// bounds. It stays in the file and no rule reads it.
+fn unknown(form: &'static Form, record: &Record) -> bool {
+    // A text is told as it stands, however long.
+    let told = |field: &Field, answer: &Answer| {
+        matches!((&field.kind, answer), (Kind::Text { .. }, Answer::Text(_))) || field.accepts(answer)
+    };
+    record.answers.iter().any(|(key, answer)| !form.field(key).is_some_and(|field| told(field, answer)))
+}
+
+/// What the record is of, in words: "jumps", "the symptoms after jumps".
+fn part(record: &Record) -> String {
+    let title = |id: &str| task::by_id(id).map(|task| task.title.to_lowercase());
+    match record.form() {
+        id if id == symptoms::FORM.id => match title(record.occasion()) {
+            Some(after) => format!("the symptoms after {after}"),
+            None => "the symptoms before the tasks".to_string(),
+        },
+        frame::SLOT => "the frame of the visit".to_string(),
+        safety::SLOT => "the safety check".to_string(),
+        decision::SLOT => "the decision".to_string(),
+        id => title(id).unwrap_or_else(|| "the emergency stop".to_string()),
+    }
 }
 
 fn gap(slot: &str, what: &str, why: Why) -> Gap {

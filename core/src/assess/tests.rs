@@ -107,7 +107,7 @@ fn parts_of_a_newer_program_are_named_and_not_read() {
     one(&mut visit, safety::SLOT, "a_new_sign", "yes");
     let assessment = assess(&person(), &visit);
     assert_eq!(missing(&assessment, "pupil_video"), [("a part called “pupil_video”".to_string(), Why::Unread)]);
-    assert!(missing(&assessment, "near_point").contains(&("some details of what was recorded".into(), Why::Unread)));
+    assert!(missing(&assessment, "near_point").contains(&("a detail of near point".into(), Why::Unread)));
     let asked = missing(&assessment, safety::SLOT);
     assert!(asked.contains(&("a danger sign this version does not know".into(), Why::Unread)));
 }

@@ -20,7 +20,6 @@ use crate::finding::{Comparison, Finding, Gap, Grade, Place, Reading, Why};
 use crate::quantity::{Degrees, Quantity};
 use crate::score;
 use crate::side_by_side::{self, COMPARABLE, interval_words, of, value_of};
-use crate::statistics::order::tap_rate;
 use crate::statistics::proportion::Proportion;
 
 /// The task.
@@ -404,9 +403,7 @@ fn angle(record: &Record) -> Option<Degrees> {
 
 /// The median time between taps, when it is too short for trials that were watched one by one.
 fn too_fast(series: &Series) -> Option<f64> {
-    let times: Vec<f64> = series.taps.iter().map(|tap| f64::from(tap.at_ms) / 1000.0).collect();
-    let rate = tap_rate(&times).filter(|_| times.len() >= COMPARABLE as usize)?;
-    Some(rate.median_interval).filter(|apart| *apart < FASTEST)
+    side_by_side::faster_than(FASTEST, &series.taps.iter().map(|tap| tap.at_ms).collect::<Vec<_>>())
 }
 
 /// Trials whose side or response a newer program wrote.

@@ -19,6 +19,7 @@ use crate::evidence::{ChangeLimit, number};
 use crate::finding::{Finding, Gap, Grade, Place, Reading, Value, Why};
 use crate::measure::{Amount, Better, Course, Measure, Values};
 use crate::quantity::Quantity;
+use crate::side_by_side;
 
 pub use self::evidence::CHANGE_LIMITS;
 
@@ -119,6 +120,9 @@ const STANCE_MS: u32 = 20_000;
 /// A tap comes a little after what it stands for, and a stop by hand is not exact (common practice).
 const SLACK_MS: u32 = 1_000;
 
+/// A hand makes about 6 to 7 taps a second at most (from memory); a tenth of a second leaves room.
+const FASTEST: f64 = 0.1;
+
 /// Most errors that count in one stance; also what a stance gets that could not be held at its start (NINDS common data
 /// elements).
 const CAP: u32 = 10;
@@ -173,6 +177,8 @@ enum Held {
     Fell,
     /// Ended after so many seconds, with fewer than ten errors: no count for 20 s.
     Short(f64),
+    /// Tapped faster than a hand taps what it sees, so many seconds apart: nobody watched it.
+    Hurried(f64),
     /// Begun and not ended.
     Open,
     NotRecorded,
@@ -199,7 +205,7 @@ impl Stood {
         match self.held {
             Held::Errors(errors) => Some(errors),
             Held::Fell => Some(CAP),
-            Held::Short(_) | Held::Open | Held::NotRecorded => None,
+            Held::Short(_) | Held::Hurried(_) | Held::Open | Held::NotRecorded => None,
         }
     }
 }
@@ -210,7 +216,11 @@ fn held(series: &Series, pad: &str) -> Held {
         // Tapped without a run: how long it was watched is not known.
         return Held::NotRecorded;
     };
-    let errors = errors_in(series, run).min(CAP);
+    let taps = taps_in(series, run);
+    if let Some(apart) = side_by_side::faster_than(FASTEST, &taps) {
+        return Held::Hurried(apart);
+    }
+    let errors = u32::try_from(taps.len()).unwrap_or(CAP).min(CAP);
     match run.to_ms.map(|to| to.saturating_sub(run.from_ms)) {
         _ if errors == CAP => Held::Errors(CAP),
         None => Held::Open,
@@ -219,11 +229,12 @@ fn held(series: &Series, pad: &str) -> Held {
     }
 }
 
-fn errors_in(series: &Series, run: &Run) -> u32 {
+/// When errors of this run were tapped.
+fn taps_in(series: &Series, run: &Run) -> Vec<u32> {
     let last = run.from_ms.saturating_add(STANCE_MS + SLACK_MS);
     let end = run.to_ms.map_or(last, |to| to.saturating_add(SLACK_MS).min(last));
     let within = series.on(&run.pad).filter(|tap| tap.mark == "error" && (run.from_ms..=end).contains(&tap.at_ms));
-    u32::try_from(within.count()).unwrap_or(CAP)
+    within.map(|tap| tap.at_ms).collect()
 }
 
 /// All three added up; nothing while one is missing.
@@ -394,6 +405,9 @@ fn gaps(stood: &[Stood; 3], walked: &[Walked], record: &Record) -> Vec<Gap> {
             let why = match stood.held {
                 Held::Errors(_) | Held::Fell => return None,
                 Held::Short(seconds) => Why::NotTestable(format!("stopped after {seconds:.0} s of 20")),
+                Held::Hurried(apart) => Why::NotTestable(format!(
+                    "tapped {apart:.2} s apart, faster than errors can be seen; do it again"
+                )),
                 Held::Open | Held::NotRecorded => Why::NotRecorded,
             };
             Some(gap(format!("balance errors {}", stood.stance.words()), why))

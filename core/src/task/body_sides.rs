@@ -73,14 +73,15 @@ static FORM: Form = Form {
 };
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
-    if record.skipped() || record.answers.is_empty() {
-        return Reading::default();
-    }
     let seen = [Side::Right, Side::Left].map(|side| Seen::on(side, record));
     let since = Since::of(context.visit, record, "new");
-    let mut reading = Reading { gaps: gaps(&seen, record), ..Reading::default() };
+    // Seen before the rest was left out, it stays a danger sign.
+    let flags: Vec<Flag> = danger(context, &seen, since).into_iter().collect();
+    if record.skipped() || record.answers.is_empty() {
+        return Reading { flags, ..Reading::default() };
+    }
+    let mut reading = Reading { gaps: gaps(&seen, record), flags, ..Reading::default() };
     reading.findings.extend(seen.iter().filter_map(|seen| less(seen, since)));
-    reading.flags.extend(danger(context, &seen, since));
     reading.findings.extend(as_expected(&seen));
     reading.findings.extend(
         record.answers.text("note").map(|note| Finding::new(TASK.id, "note", Place::Both, format!("Note: “{note}”"))),

@@ -137,15 +137,16 @@ const fn target(key: &'static str, ask: &'static str, of: &'static str) -> Field
 }
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
+    // Seen before the rest was left out, it stays a danger sign.
+    let flags: Vec<Flag> = neck_after_a_knock(context, record).into_iter().collect();
     if record.skipped() || record.answers.is_empty() {
-        return Reading::default();
+        return Reading { flags, ..Reading::default() };
     }
     let seen = Axis::BOTH.map(|axis| Turned::about(axis, record));
-    let mut reading = Reading { gaps: gaps(&seen, record), ..Reading::default() };
+    let mut reading = Reading { gaps: gaps(&seen, record), flags, ..Reading::default() };
     reading.findings.extend(seen.iter().filter_map(finding));
     explain(&mut reading.findings, &seen);
     reading.findings.extend(stopped(record));
-    reading.flags.extend(neck_after_a_knock(context, record));
     reading.measures.extend(seen.iter().filter_map(|turned| measure(turned, record)));
     reading
 }

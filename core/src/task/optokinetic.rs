@@ -161,8 +161,8 @@ struct Stripes {
     /// Whether each one was missed.
     missed: Vec<bool>,
     rate: Option<Rate>,
-    /// Median seconds between taps.
-    apart: Option<f64>,
+    /// Median seconds between taps, when stripes cannot be counted so fast.
+    too_fast: Option<f64>,
     paced: bool,
 }
 
@@ -183,12 +183,12 @@ impl Stripes {
     fn toward(direction: Direction, series: &Series) -> Stripes {
         let pad = direction.word();
         let known = || series.on(pad).filter_map(|tap| Some((tap, missed(&tap.mark)?)));
-        let times: Vec<f64> = known().map(|(tap, _)| f64::from(tap.at_ms) / 1000.0).collect();
+        let times: Vec<u32> = known().map(|(tap, _)| tap.at_ms).collect();
         Stripes {
             direction,
             missed: known().map(|(_, missed)| missed).collect(),
             rate: rate(series, pad),
-            apart: tap_rate(&times).map(|rate| rate.median_interval),
+            too_fast: side_by_side::faster_than(1.0 / FASTEST, &times),
             paced: known().any(|(tap, _)| tap.made != Made::Tapped),
         }
     }
@@ -202,7 +202,7 @@ impl Stripes {
     }
 
     fn too_fast(&self) -> bool {
-        self.n() >= COMPARABLE as usize && self.apart.is_some_and(|apart| apart < 1.0 / FASTEST)
+        self.too_fast.is_some()
     }
 }
 
@@ -452,16 +452,16 @@ fn gaps(seen: &[Stripes; 2], series: &Series, record: &Record) -> Vec<Gap> {
     } else {
         for stripes in seen {
             let what = format!("stripes moving {}", stripes.direction.phrase());
-            match (stripes.n(), stripes.apart) {
+            match (stripes.n(), stripes.too_fast) {
                 (0, _) => gaps.push(gap(what, Why::NotRecorded)),
                 (n, _) if n < COMPARABLE as usize => {
                     gaps.push(gap(format!("{what}: {n} recorded, too few to compare"), Why::TooFew));
                 }
-                (_, Some(apart)) if stripes.too_fast() => {
+                (_, Some(apart)) => {
                     let why = format!("tapped {apart:.2} s apart, faster than stripes can be counted; tap them again");
                     gaps.push(gap(what, Why::NotTestable(why)));
                 }
-                _ => {}
+                (_, None) => {}
             }
         }
     }
