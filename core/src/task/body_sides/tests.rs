@@ -120,7 +120,13 @@ fn after_a_knock_or_on_both_sides_the_neck_is_held() {
 fn the_other_hand_may_turn_a_little_slower() {
     let but = [("alternation", "left", "little")];
     let writes = |hand: &str| read_for("dizzy", &[("sides", table(&but)), ("hand", one(hand))], State::Done);
-    assert_eq!(writes("right").findings[0].grade, Grade::WithinRange);
+    let ordinary = writes("right");
+    assert_eq!(headlines(&ordinary)[0], ("Left side: quick hand turns a little slow or uneven", Grade::NoRange));
+    assert!(!ordinary.findings[1].headline.contains("hand turns"), "what was slow is not told as expected");
+    let place = Place::On(Side::Left);
+    assert!(ordinary.flags.is_empty() && looked_for(&ordinary.signs, What::ClumsyLimb, place));
+    assert!(!seen(&ordinary.signs, What::ClumsyLimb, place));
+    assert_eq!(writes("left").findings[0].grade, Grade::NearLimit);
     assert_eq!(writes("left").findings[0].headline, "Left side: quick hand turns a little slow or uneven");
     let clear = [("sides", table(&[("alternation", "left", "clear")])), ("hand", one("right"))];
     assert_eq!(read_for("dizzy", &clear, State::Done).findings[0].grade, Grade::Urgent);
