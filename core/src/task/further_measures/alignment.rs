@@ -136,14 +136,14 @@ fn phoria(entered: &Entered<'_>, at: Distance, deviation: PrismDioptres) -> Find
     let headline = format!("Phoria {}{cm}: {}", at.word(), words(deviation));
     let mut found = finding(at.phoria(), Place::Both, headline, deviation.0, "PD");
     let inside = (-at.expected()..=0.0).contains(&deviation.0);
-    // The table gives the middle of what was found and about half a spread to each side (from memory), so most healthy
-    // people lie outside it: what is outside is recorded only.
+    // Expected values are the mean and a part of one spread to each side, half of it by most copies (from memory), so a
+    // third or more of healthy people lie outside them: what is outside is recorded only.
     found.grade = if inside { Grade::WithinRange } else { Grade::NoRange };
     found.sources.push(&MORGAN);
     if !inside {
         found.details.push(format!(
-            "0 to {} PD exo is expected (Morgan 1944); this is the middle of healthy people, not a limit: more lie beyond it \
-             than within (from memory).",
+            "0 to {} PD exo is expected (Morgan 1944); this is the middle of healthy people, not a limit, and many lie beyond \
+             it (from memory).",
             number(at.expected())
         ));
     }
