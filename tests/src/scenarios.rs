@@ -1,5 +1,6 @@
 //! Invented people behind golden visits, written down tap by tap. The other golden visits are files of the demo.
 
+use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::visit::{Person, Visit};
 
 use crate::script::{Script, person};
@@ -29,6 +30,8 @@ pub fn all() -> Vec<Scenario> {
         scenario("slow-inner-eye", person("I-31", 1994), vec![slow_inner_eye()]),
         scenario("worse-both-ways-after-a-party", person("D-24", 2001), vec![after_a_party()]),
         scenario("stroke-full-one-side-worse", person("W-61", 1964), vec![stroke_in_full()]),
+        scenario("reading-tires-convergence", person("C-10", 2015), vec![convergence_insufficiency()]),
+        scenario("knock-full-head-turns", person("H-15", 2010), vec![knock_in_full()]),
     ]
 }
 
@@ -225,6 +228,8 @@ fn after_a_party() -> Visit {
 fn stroke_in_full() -> Visit {
     let left = ["short", "short", "on", "short", "short", "short", "on", "short", "short", "short"];
     let stripes = ["beat", "missed", "missed", "missed", "beat", "missed", "missed", "missed", "missed", "missed"];
+    let away = ["correct", "glanced", "correct", "correct", "correct", "glanced", "correct", "correct"];
+    let away_left = ["glanced", "correct", "glanced", "correct", "correct", "wrong", "correct", "correct"];
     Script::begin("stroke", "full", MONDAY)
         .frame("illness", "month", "worn", &["medicines"], &["falls"])
         .text("frame", "medicines", "one tablet for sleep")
@@ -234,19 +239,128 @@ fn stroke_in_full() -> Visit {
         .usual("gaze_range")
         .near_point(&[(7.0, 9.0), (7.5, 9.5), (7.5, 9.5)])
         .symptoms("near_point", [0, 0, 0, 1])
+        .usual("vergence")
+        .number("vergence", "first", 5.0)
+        .number("vergence", "second", 4.0)
+        .symptoms("vergence", [0, 0, 0, 1])
         .usual("pursuit")
         .grade("pursuit", "follow", ["left", "slow", "many"], Some(2))
         .grade("pursuit", "follow", ["left", "fast", "cannot"], None)
         .symptoms("pursuit", [0, 1, 0, 1])
         .in_turn("saccade", "jumps", &["on"; 10], &left)
         .symptoms("saccade", [0, 1, 0, 1])
+        .in_turn("antisaccade", "trials", &away, &away_left)
+        .symptoms("antisaccade", [0, 1, 0, 1])
         .one("optokinetic", "stimulus", "drum")
         .run("optokinetic", "stripes", "right", &["beat"; 10])
         .run("optokinetic", "stripes", "left", &stripes)
         .done("optokinetic")
         .symptoms("optokinetic", [0, 1, 1, 1])
         .skip("head_turn_gaze", "unsteady, and nobody to hold")
+        .skip("whole_body_turn", "unsteady, and nobody to hold")
+        .many("balance", "fell", &["single", "tandem"])
+        .stance("double", 2)
+        .done("balance")
+        .usual("body_sides")
+        .grade("body_sides", "sides", ["touch_hand", "left", "clear"], None)
+        .grade("body_sides", "sides", ["touch_arm", "left", "little"], None)
+        .one("body_sides", "new", "old")
         .decide(&[("action", "refer"), ("refer_soon", "days"), ("play", "no_play")], &["person", "doctor"])
         .text("decision", "refer_to", "stroke clinic")
+        .close()
+}
+
+/// A girl of ten whose reading tires: receding near point, exo near, weak base-out reserves, many complaints.
+fn convergence_insufficiency() -> Visit {
+    Script::begin("convergence", "school", MONDAY)
+        .frame("reading", "longer", "none", &[], &[])
+        .text("frame", "reason_note", "Letters swim after ten minutes; closes one eye.")
+        .dangers(&[])
+        .symptoms("before", [1, 0, 0, 1])
+        .usual("resting_gaze")
+        .near_point(&[(9.5, 12.0), (11.0, 13.5), (12.5, 15.0)])
+        .trial("near_point", "trials", 1, "eye", Answer::One("left".into()))
+        .trial("near_point", "trials", 2, "eye", Answer::One("left".into()))
+        .symptoms("near_point", [3, 0, 0, 2])
+        .usual("vergence")
+        .one("vergence", "convergence", "broken")
+        .one("vergence", "convergence_eye", "left")
+        .number("vergence", "first", 4.0)
+        .number("vergence", "second", 2.0)
+        .many("vergence", "way", &["double"])
+        .symptoms("vergence", [3, 0, 0, 2])
+        .usual("pursuit")
+        .symptoms("pursuit", [3, 0, 0, 2])
+        .in_turn("saccade", "jumps", &["on"; 10], &["on", "on", "short", "on", "on", "on", "on", "short", "on", "on"])
+        .symptoms("saccade", [3, 0, 0, 2])
+        .in_turn(
+            "antisaccade",
+            "trials",
+            &["correct"; 6],
+            &["correct", "glanced", "correct", "glanced", "correct", "correct"],
+        )
+        .symptoms("antisaccade", [3, 0, 0, 2])
+        .number("further_measures", "survey", 31.0)
+        .one("further_measures", "phoria_far_way", "exo")
+        .number("further_measures", "phoria_far", 1.0)
+        .one("further_measures", "phoria_near_way", "exo")
+        .number("further_measures", "phoria_near", 9.0)
+        .number("further_measures", "near_distance", 40.0)
+        .number("further_measures", "pd", 56.0)
+        .number("further_measures", "base_out_near_blur", 8.0)
+        .number("further_measures", "base_out_near_break", 11.0)
+        .number("further_measures", "base_out_near_recovery", 6.0)
+        .number("further_measures", "base_in_near_blur", 12.0)
+        .number("further_measures", "base_in_near_break", 20.0)
+        .number("further_measures", "base_in_near_recovery", 13.0)
+        .done("further_measures")
+        .decide(&[("action", "refer"), ("refer_soon", "weeks"), ("play", "no_play")], &["guardian", "teacher"])
+        .text("decision", "refer_to", "orthoptist")
+        .close()
+}
+
+/// A player of fifteen two days after a knock, neck clear: head turns and turning bring on dizziness.
+fn knock_in_full() -> Visit {
+    let away = ["correct", "glanced", "correct", "correct", "glanced", "correct", "correct", "correct"];
+    Script::begin("turns", "full", MONDAY)
+        .frame("knock", "week", "none", &["tired"], &[])
+        .dangers(&[])
+        .symptoms("before", [2, 1, 0, 2])
+        .usual("resting_gaze")
+        .usual("gaze_range")
+        .near_point(&[(6.5, 8.5), (7.0, 9.0), (7.5, 9.5)])
+        .symptoms("near_point", [3, 1, 0, 2])
+        .usual("vergence")
+        .number("vergence", "first", 6.0)
+        .number("vergence", "second", 5.0)
+        .symptoms("vergence", [3, 1, 0, 2])
+        .usual("pursuit")
+        .symptoms("pursuit", [3, 2, 0, 2])
+        .in_turn("saccade", "jumps", &["on", "on", "short", "on", "on", "on", "on", "on", "on", "short"], &["on"; 10])
+        .symptoms("saccade", [3, 2, 0, 2])
+        .in_turn("antisaccade", "trials", &away, &away)
+        .symptoms("antisaccade", [3, 2, 0, 2])
+        .one("optokinetic", "stimulus", "tape")
+        .run("optokinetic", "stripes", "right", &["beat"; 10])
+        .run("optokinetic", "stripes", "left", &["beat"; 10])
+        .done("optokinetic")
+        .symptoms("optokinetic", [3, 3, 1, 2])
+        .usual("head_turn_gaze")
+        .one("head_turn_gaze", "horizontal_target", "blurred")
+        .one("head_turn_gaze", "vertical", "fewer")
+        .number("head_turn_gaze", "vertical_turns", 6.0)
+        .many("head_turn_gaze", "stopped", &["dizziness"])
+        .symptoms("head_turn_gaze", [4, 6, 3, 3])
+        .usual("whole_body_turn")
+        .one("whole_body_turn", "feet", "swayed")
+        .symptoms("whole_body_turn", [4, 7, 4, 4])
+        .many("balance", "fell", &[])
+        .stance("double", 0)
+        .stance("single", 5)
+        .stance("tandem", 3)
+        .walked(&[14.2, 13.1, 12.8])
+        .usual("body_sides")
+        .decide(&[("action", "refer"), ("refer_soon", "days"), ("play", "removed")], &["person", "guardian", "coach"])
+        .text("decision", "refer_to", "sports doctor")
         .close()
 }

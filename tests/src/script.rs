@@ -131,6 +131,28 @@ impl Script {
         script.edit(slot, Edit::StopRun(key.into()))
     }
 
+    /// Twenty seconds of a stance, with so many errors.
+    pub fn stance(self, stance: &str, errors: usize) -> Script {
+        let slot = "balance";
+        let script = self.edit(slot, Edit::StartRun("errors".into(), stance.into(), None));
+        let mut script = (0..errors).fold(script, |script, _| script.tap(slot, "errors", stance, "error"));
+        let left = 19_i64.saturating_sub(i64::try_from(errors).unwrap_or(0));
+        script.now.unix_ms += 1000 * left;
+        script.edit(slot, Edit::StopRun("errors".into()))
+    }
+
+    /// Heel-to-toe walks in seconds, each as asked.
+    pub fn walked(self, seconds: &[f64]) -> Script {
+        let (slot, key) = ("balance", "walk");
+        let script = seconds.iter().enumerate().fold(self, |script, (at, seconds)| {
+            script
+                .edit(slot, Edit::AddTrial(key.into()))
+                .trial(slot, key, at, "seconds", Answer::Number(*seconds))
+                .trial(slot, key, at, "went", Answer::One("clean".into()))
+        });
+        script.done(slot)
+    }
+
     /// Left out.
     pub fn skip(self, slot: &str, reason: &str) -> Script {
         self.edit(slot, Edit::State(State::NotDone(reason.into())))

@@ -13,6 +13,8 @@ use sidelight_core::summary::{self, Options};
 use crate::repository::root;
 use crate::scenarios;
 
+const WITH_WORKING_MODEL: &str = "stroke-full-one-side-worse";
+
 #[test]
 fn golden_visits_read_as_they_did() {
     let mut differing = write_scenarios();
@@ -36,6 +38,11 @@ fn golden_visits_read_as_they_did() {
         ];
         for (name, made) in made {
             differing.extend(compare(&folder.join(name), &made));
+        }
+        // Off by default, so one visit stands for how it prints.
+        if folder.ends_with(WITH_WORKING_MODEL) {
+            let document = summary::compose(person, visit, &assessment, &options.with_working_model(true));
+            differing.extend(compare(&folder.join("summary-with-working-model.txt"), &text::render(&document)));
         }
     }
     assert!(differing.is_empty(), "these differ; look with SIDELIGHT_BLESS=1 and git diff:\n{}", differing.join("\n"));
@@ -74,4 +81,23 @@ fn folders() -> Vec<PathBuf> {
         entries.filter_map(|entry| Some(entry.ok()?.path())).filter(|p| p.is_dir()).collect();
     folders.sort();
     folders
+}
+
+/// A doctor reads each sentence once. Short ones ("No limit is published.") may return.
+#[test]
+fn no_golden_summary_says_a_sentence_twice() {
+    let mut repeated = Vec::new();
+    for folder in folders() {
+        for name in ["summary.txt", "summary-with-working-model.txt"] {
+            let Ok(printed) = fs::read_to_string(folder.join(name)) else { continue };
+            let words = printed.split_whitespace().collect::<Vec<_>>().join(" ");
+            let mut sentences: Vec<&str> = words.split(". ").filter(|sentence| sentence.len() > 60).collect();
+            // Each comparison has its own p, which may come out the same.
+            sentences.retain(|sentence| !sentence.starts_with("If both directions were alike"));
+            sentences.sort_unstable();
+            let twice = sentences.windows(2).filter(|pair| pair[0] == pair[1]);
+            repeated.extend(twice.map(|pair| format!("{}: {}", folder.join(name).display(), pair[0])));
+        }
+    }
+    assert!(repeated.is_empty(), "said twice:\n{}", repeated.join("\n"));
 }

@@ -1,7 +1,7 @@
 //! What stands out, what is as expected, and right against left.
 
 use super::words::{and, counted, lower, sentence, upper};
-use super::{heading, tiring};
+use super::{heading, side, tiring};
 use crate::assess::Assessment;
 use crate::capture::frame;
 use crate::capture::visit::Visit;
@@ -14,7 +14,9 @@ use crate::task::{self, Task};
 /// Findings near the limit or beyond, the gravest first.
 pub fn standing_out(visit: &Visit, assessment: &Assessment) -> Vec<Block> {
     let mut blocks = vec![heading("What stands out")];
-    let outside = assessment.outside();
+    // That one task is worse to the side which all of them are worse to is told with that side.
+    let outside: Vec<&Finding> =
+        assessment.outside().into_iter().filter(|finding| !side::tells(assessment, finding)).collect();
     if outside.is_empty() {
         blocks.push(Block::Paragraph(Said::new(nothing_outside(visit, assessment), &["findings"])));
     }
@@ -64,8 +66,11 @@ pub fn behind(assessment: &Assessment) -> Vec<Block> {
     let (mut blocks, mut told) = (Vec::new(), Vec::new());
     for finding in assessment.outside().into_iter().filter(|finding| finding.grade < Grade::Urgent) {
         let rest = rest(finding, &mut told);
-        if !rest.is_empty() {
-            let said: Vec<&str> = rest.iter().map(|said| said.text.as_str()).collect();
+        // What the side tells in its stead stands here in full.
+        let whole = side::tells(assessment, finding).then(|| brief(finding, &mut told)).filter(|text| !text.is_empty());
+        if whole.is_some() || !rest.is_empty() {
+            let said: Vec<&str> =
+                whole.as_deref().into_iter().chain(rest.iter().map(|said| said.text.as_str())).collect();
             let text = format!("{} {}", sentence(&finding.headline), said.join(" "));
             blocks.push(Block::Note(Said::new(text, &[finding.key.as_str()])));
         }
@@ -113,7 +118,7 @@ pub fn right_against_left(assessment: &Assessment) -> Vec<Block> {
 
 fn graded(finding: &Finding, told: &mut Vec<String>) -> Block {
     let key = finding.key.as_str();
-    let mut details = vec![Said::new(brief(finding), &[key])];
+    let mut details = vec![Said::new(brief(finding, told), &[key])];
     details.extend(rest(finding, told));
     if finding.grade == Grade::Urgent {
         // What to do comes before how often healthy people show something like it.
@@ -124,12 +129,17 @@ fn graded(finding: &Finding, told: &mut Vec<String>) -> Block {
 }
 
 /// How much, against which range, and how often healthy people show it.
-fn brief(finding: &Finding) -> String {
+fn brief(finding: &Finding, told: &mut Vec<String>) -> String {
     let first = finding.details.first().map(|text| sentence(text));
     if finding.grade == Grade::Urgent {
         return first.unwrap_or_default();
     }
-    let range = shown_norm(finding).map(range);
+    let range = shown_norm(finding).map(|norm| {
+        let open = norm.status == Status::CommonPractice && !told.iter().any(|text| text == RATE_UNKNOWN);
+        let rate = if open { format!(" {RATE_UNKNOWN}") } else { String::new() };
+        told.extend(open.then(|| RATE_UNKNOWN.to_string()));
+        format!("{}{rate}", self::range(norm))
+    });
     [first, range, healthy(finding)].into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 
@@ -152,11 +162,14 @@ fn shown_norm(finding: &Finding) -> Option<&'static Norm> {
     finding.norm.filter(|norm| !told(norm))
 }
 
+/// Said once of the ranges without a source.
+const RATE_UNKNOWN: &str = "How often healthy people lie beyond a range of common practice is not published.";
+
 /// "Range: at most 6 cm (297 schoolchildren; Hayes et al. 1998)."
 fn range(norm: &Norm) -> String {
     let range = norm.range();
     if norm.status == Status::CommonPractice {
-        return format!("Range: {range}, by common practice; how often healthy people lie beyond it is not published.");
+        return format!("Range: {range}, by common practice.");
     }
     let remark = norm.status.remark().map(|remark| format!("; {remark}")).unwrap_or_default();
     format!("Range: {range} ({}; {}{remark}).", norm.population, norm.source.short)

@@ -1,5 +1,6 @@
 //! The first lines: who, when, why, what came out and what was decided.
 
+use super::side;
 use super::words::{answer, counted, lower, upper};
 use crate::assess::Assessment;
 use crate::calendar::{Age, Born, long_date};
@@ -7,7 +8,7 @@ use crate::capture::safety::{self, DANGERS};
 use crate::capture::visit::{Person, Visit};
 use crate::capture::{decision, frame};
 use crate::document::{Block, Said, foreign};
-use crate::finding::Grade;
+use crate::finding::{Finding, Grade};
 use crate::routine;
 
 /// The facts at the top: who, why, what came out and what was decided before how it was done.
@@ -91,12 +92,17 @@ fn consent_and_glasses(visit: &Visit) -> Vec<(&'static str, Said)> {
 }
 
 fn result(visit: &Visit, assessment: &Assessment) -> Said {
-    let count = |grade| assessment.findings().filter(|finding| finding.grade == grade).count();
+    let told = |finding: &&Finding| !side::tells(assessment, finding);
+    let count = |grade| assessment.findings().filter(|finding| finding.grade == grade).filter(told).count();
     let done = assessment.tasks.iter().filter(|task| task.done).count();
     let mut parts = vec![format!("{done} of {} done", counted(assessment.tasks.len(), "task", "tasks"))];
+    let mut noun = Some(("finding", "findings"));
     for grade in [Grade::Urgent, Grade::OutsideRange, Grade::NearLimit] {
         if count(grade) > 0 {
-            parts.push(format!("{} {}", count(grade), grade.word()));
+            // What is counted is said once.
+            let counted =
+                noun.take().map_or_else(|| count(grade).to_string(), |(one, more)| counted(count(grade), one, more));
+            parts.push(format!("{counted} {}", grade.word()));
         }
     }
     if count(Grade::WithinRange) > 0 && assessment.outside().is_empty() {

@@ -27,8 +27,8 @@ fn tasks(common: &HowCommon) -> Option<Said> {
     let count = common.tasks.as_ref().filter(|count| count.outside > 0)?;
     let outside = match (count.outside, count.of) {
         (1, 1) => "The one task with a range lies outside it".to_string(),
-        (1, of) => format!("1 of {of} tasks lies outside its range"),
-        (n, of) => format!("{n} of {of} tasks lie outside their range"),
+        (1, of) => format!("1 of the {of} tasks with a range lies outside it"),
+        (n, of) => format!("{n} of the {of} tasks with a range lie outside it"),
     };
     let (youngest, oldest) = EXAMINED;
     let age = match common.years {
@@ -72,10 +72,15 @@ pub fn sources(assessment: &Assessment) -> Vec<&'static Citation> {
     common.tasks.iter().chain(rises).flat_map(|count| &count.rates).map(|rate| rate.source).collect()
 }
 
-/// "32 in 100 healthy people of 12 to 14 years fail one or more elements, and 13 in 100 of ... two or more".
+/// "32 in 100 of healthy people of 12 to 14 years fail one or more elements and 13 in 100 of ... fail two or more"; the
+/// same sample is named once.
 fn shares(count: &Count) -> String {
-    let told = |rate: &&BaseRate| format!("{} of {} {}", rate.share(), rate.population, rate.rule);
-    and(&count.rates.iter().map(told).collect::<Vec<_>>())
+    let told = |(at, rate): (usize, &&BaseRate)| {
+        let named = count.rates[..at].iter().any(|earlier| earlier.population == rate.population);
+        let of = if named { String::new() } else { format!(" of {}", rate.population) };
+        format!("{}{of} {}", rate.share(), rate.rule)
+    };
+    and(&count.rates.iter().enumerate().map(told).collect::<Vec<_>>())
 }
 
 fn said(text: String, count: &Count) -> Said {
@@ -98,16 +103,17 @@ mod tests {
         let said = tasks(&common(1, Some(12))).expect("one is outside");
         assert_eq!(
             said.text,
-            "1 of 5 tasks lies outside its range. In a physician's examination of eye movements, near point and balance, 24 \
+            "1 of the 5 tasks with a range lies outside it. In a physician's examination of eye movements, near point and balance, 24 \
              in 100 of 295 healthy people of 6 to 18 years fail one or more elements; 10 in 100 could not complete it \
              (Corwin et al. 2018). Its tests and limits are not those used here."
         );
         assert_eq!(said.from, ["pursuit.left"]);
         let adult = tasks(&common(2, Some(40))).expect("two are outside").text;
         assert!(
-            adult.starts_with("2 of 5 tasks lie outside their range.")
+            adult.starts_with("2 of the 5 tasks with a range lie outside it.")
                 && adult.ends_with("No share for this age was found.")
         );
+        assert_eq!(adult.matches("healthy people of 6 to 18 years").count(), 1, "{adult}");
         assert_eq!(tasks(&common(0, None)), None);
     }
 }

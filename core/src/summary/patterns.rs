@@ -13,17 +13,22 @@ pub fn blocks(assessment: &Assessment) -> Vec<Block> {
     readings.chain(contradictions(assessment)).collect()
 }
 
-/// The first sentences of each: what was seen, what else it can be. What is urgent is told in full.
+/// The first sentences of each: what was seen, what else it can be. What is urgent says
+/// first what to do.
 pub fn in_brief(assessment: &Assessment) -> Vec<Block> {
-    let brief = |pattern: &Pattern| if pattern.urgent { all(pattern) } else { first(pattern) };
+    let brief = |pattern: &Pattern| if pattern.urgent { urgent(pattern) } else { first(pattern) };
     let readings = assessment.patterns.iter().map(|pattern| reading(pattern, brief(pattern)));
     readings.chain(contradictions(assessment)).collect()
 }
 
 /// What the brief leaves out, one paragraph a pattern.
 pub fn behind(assessment: &Assessment) -> Vec<Block> {
-    let told = assessment.patterns.iter().filter(|pattern| !pattern.urgent).map(|pattern| {
-        let text = format!("{} {}", sentence(&pattern.headline), rest(pattern).join(" "));
+    let told = assessment.patterns.iter().map(|pattern| {
+        let mut rest = rest(pattern);
+        if pattern.urgent {
+            rest.remove(0);
+        }
+        let text = format!("{} {}", sentence(&pattern.headline), rest.join(" "));
         Block::Note(Said { text, from: pattern.from.clone() })
     });
     told.collect()
@@ -44,6 +49,11 @@ fn all(pattern: &Pattern) -> Vec<String> {
     // What to do stands before what else it can be.
     let (first, rest) = (first(pattern), rest(pattern));
     if pattern.urgent { [rest, first].concat() } else { [first, rest].concat() }
+}
+
+/// What to do, then what it rests on.
+fn urgent(pattern: &Pattern) -> Vec<String> {
+    rest(pattern).into_iter().take(1).chain(first(pattern)).collect()
 }
 
 fn first(pattern: &Pattern) -> Vec<String> {

@@ -19,9 +19,9 @@ pub fn table(assessment: &Assessment) -> Vec<Block> {
     rows.extend(symptoms.before.as_ref().map(|ratings| row("Before the tasks", ratings, None)));
     rows.extend(symptoms.after.iter().map(|after| {
         let change = after.change.map_or("cannot be said".to_string(), signed);
-        row(&format!("After {}", after.task.title.to_lowercase()), &after.ratings, Some(change))
+        row(after.task.title, &after.ratings, Some(change))
     }));
-    let caption = "Each from 0 to 10; the change is from before the tasks".to_string();
+    let caption = "Each from 0 to 10, after the task; the change is from before the tasks".to_string();
     vec![heading("Symptoms"), Block::Table { caption, head, rows }]
 }
 

@@ -199,10 +199,10 @@ NOT DONE";
     assert!(said.contains(expected), "{said}");
     let table = "\
 SYMPTOMS
-Each from 0 to 10; the change is from before the tasks.
+Each from 0 to 10, after the task; the change is from before the tasks.
 When              Headache  Dizziness  Nausea  Fogginess  Sum  Change
 Before the tasks  1         0          0       0          1
-After near point  3         1          0       0          4    +3
+Near point        3         1          0       0          4    +3
 ";
     assert!(said.contains(table), "{said}");
     assert!(
@@ -277,7 +277,7 @@ fn a_range_of_common_practice_names_no_source_and_a_study_is_named_once() {
         on_one_line(&written(&person, &visit, &assessment))
     };
     let habit = said(&HABIT, vec![]);
-    assert!(habit.contains("Range: at most 6 cm, by common practice; how often healthy people"), "{habit}");
+    assert!(habit.contains("Range: at most 6 cm, by common practice. How often healthy people"), "{habit}");
     assert!(!habit.contains("Invented 2001"), "{habit}");
     let study = said(&STUDY, vec![&RATE]);
     let once = "(297 children; Invented 2001). Among healthy people 21 to 32 in 100 show a near point of 5 cm or more \

@@ -35,7 +35,7 @@ pub fn sources(assessment: &Assessment) -> Vec<&'static Citation> {
 /// Whether this part tells the finding, so that the list of what is as expected need not.
 pub fn tells(finding: &Finding) -> bool {
     let own = OWN.iter().any(|what| finding.key == format!("{}.{what}", finding.task));
-    own && finding.grade == Grade::WithinRange
+    own && matches!(finding.grade, Grade::WithinRange | Grade::NoRange)
 }
 
 /// "Grows worse on the way: near point (+4 cm from first to last of 3). No sign of tiring: jumps (20) and stripes (20)."

@@ -21,7 +21,7 @@ pub fn blocks(assessment: &Assessment) -> Vec<Block> {
         Block::Heading { level: 3, text: "Working model of the practice school".to_string() },
         Block::Paragraph(Said::new(
             format!(
-                "Grade {}: {}. Common practice, no lesion-level source. A review found {STUDIES} controlled studies ({}); its \
+                "{LABEL}. Grade {}: {}. A review found {STUDIES} controlled studies ({}); its \
                  authors call the model not generally accepted ({}). Nothing else here rests on it.",
                 LEVEL.letter(),
                 LEVEL.words(),
@@ -30,7 +30,7 @@ pub fn blocks(assessment: &Assessment) -> Vec<Block> {
             ),
             &keys,
         )),
-        Block::Table { caption: format!("{LABEL}. Grade {}", LEVEL.letter()), head, rows },
+        Block::Table { caption: "What this visit saw beside it".to_string(), head, rows },
     ]
 }
 

@@ -263,7 +263,11 @@ fn could_not_stand(stood: &[Stood; 3]) -> Option<Finding> {
 
 /// The errors, with what is published beside them.
 fn errors(stood: &[Stood; 3], years: Option<u8>) -> Option<Finding> {
-    let told = stood.iter().filter_map(|stood| Some(format!("{} {}", stood.stance.words(), stood.errors()?)));
+    let told = stood.iter().filter_map(|stood| {
+        // Ten without a tap needs its reason.
+        let fell = if stood.held == Held::Fell { "not held, so " } else { "" };
+        Some(format!("{} {fell}{}", stood.stance.words(), stood.errors()?))
+    });
     let told: Vec<String> = told.collect();
     if told.is_empty() {
         return None;

@@ -459,9 +459,8 @@ fn measured(record: &Record) -> Option<Finding> {
 }
 
 fn change_limits(finding: &mut Finding) {
-    let limit = |limit: &ChangeLimit| {
-        format!("{} {} ({}; {})", number(limit.value), limit.unit, limit.population, limit.source.short)
-    };
+    // In whom and how far apart is told where two visits are compared.
+    let limit = |limit: &ChangeLimit| format!("{} {} ({})", number(limit.value), limit.unit, limit.source.short);
     let limits: Vec<String> = CHANGE_LIMITS.iter().map(limit).collect();
     let surest = CHANGE_LIMITS.iter().map(|limit| limit.value).fold(0.0, f64::max);
     finding.details.push(format!(

@@ -83,9 +83,7 @@ fn a_near_point_that_is_far_out_and_draws_back() {
     assert_eq!((near.headline.as_str(), near.grade), ("Near point 9.5 cm, mean of 3 trials", Grade::OutsideRange));
     let rates: Vec<String> = near.healthy.iter().map(|rate| rate.share()).collect();
     assert_eq!(rates, ["21 to 32 in 100", "22 in 100"]);
-    says(near, "2 cm (380 concussed, 10 to 22 years, within one session; Ernst et al. 2020)");
-    says(near, "2.5 cm (91 healthy");
-    says(near, "4 cm (378 at college");
+    says(near, "2 cm (Ernst et al. 2020), 2.5 cm (Scheiman et al. 2025), 4 cm (CARE consortium 2021)");
     says(near, "certain only from 4 cm on");
     let back = finding(&reading, "drawing_back");
     assert_eq!(
