@@ -12,8 +12,8 @@ use crate::tiring;
 /// How well it is supported.
 pub const LEVEL: Level = Level::M;
 
-/// What is written wherever it is shown.
-pub const LABEL: &str = "Working model of a practice school: common practice, no lesion-level source";
+/// What is written under its name wherever it is shown.
+pub const LABEL: &str = "Common practice, no lesion-level source";
 
 /// Controlled studies a review of the school's literature found (Meyer & Leboeuf-Yde 2017).
 pub const STUDIES: u8 = 9;

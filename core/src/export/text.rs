@@ -90,10 +90,18 @@ fn table(out: &mut Lines, head: &[String], rows: &[Vec<String>]) {
         return;
     }
     for row in &rows {
-        let named = row.iter().zip(&head).skip(1).map(|(cell, name)| format!("{name} {cell}"));
+        // A cell without anything has nothing to say; the others read on as a sentence.
+        let filled = row.iter().zip(&head).skip(1).filter(|(cell, _)| !cell.is_empty());
+        let named = filled.map(|(cell, name)| format!("{} {}", small(name), small(cell)));
         let first = row.first().map_or("", String::as_str);
         out.wrapped("- ", "  ", &format!("{first}: {}", named.collect::<Vec<_>>().join("; ")));
     }
+}
+
+/// The first letter small.
+fn small(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
 }
 
 /// Typographic signs of our own as ASCII; letters of any script stay. Marks of writing direction are taken out.
@@ -231,7 +239,7 @@ mod tests {
     fn a_table_too_wide_for_the_page_is_written_row_by_row() {
         let head: Vec<String> = (0..9).map(|n| format!("A long head {n}")).collect();
         let text = document(vec![Block::Table { caption: "C".into(), head, rows: vec![vec!["1".into(); 9]] }]);
-        assert!(text.contains("- 1: A long head 1 1; A long head 2 1;"), "{text}");
+        assert!(text.contains("- 1: a long head 1 1; a long head 2 1;"), "{text}");
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! What stands out, what is as expected, and right against left.
 
 use super::words::{and, counted, lower, sentence, upper};
-use super::{heading, side, tiring};
+use super::{heading, region, tiring};
 use crate::assess::Assessment;
 use crate::capture::frame;
 use crate::capture::visit::Visit;
@@ -14,10 +14,13 @@ use crate::task::{self, Task};
 /// Findings near the limit or beyond, the gravest first.
 pub fn standing_out(visit: &Visit, assessment: &Assessment) -> Vec<Block> {
     let mut blocks = vec![heading("What stands out")];
-    // That one task is worse to the side which all of them are worse to is told with that side.
+    // That one task is worse to a side is told with the side or the pattern that rests on it.
     let outside: Vec<&Finding> =
-        assessment.outside().into_iter().filter(|finding| !side::tells(assessment, finding)).collect();
-    if outside.is_empty() {
+        assessment.outside().into_iter().filter(|finding| !region::tells(assessment, finding)).collect();
+    if outside.is_empty() && !assessment.outside().is_empty() {
+        let only = "Only a difference between right and left, told under side and region.";
+        blocks.push(Block::Paragraph(Said::new(only, &["findings"])));
+    } else if outside.is_empty() {
         blocks.push(Block::Paragraph(Said::new(nothing_outside(visit, assessment), &["findings"])));
     }
     let mut told = Vec::new();
@@ -66,8 +69,9 @@ pub fn behind(assessment: &Assessment) -> Vec<Block> {
     let (mut blocks, mut told) = (Vec::new(), Vec::new());
     for finding in assessment.outside().into_iter().filter(|finding| finding.grade < Grade::Urgent) {
         let rest = rest(finding, &mut told);
-        // What the side tells in its stead stands here in full.
-        let whole = side::tells(assessment, finding).then(|| brief(finding, &mut told)).filter(|text| !text.is_empty());
+        // What side and region tell in its stead stands here in full.
+        let whole =
+            region::tells(assessment, finding).then(|| brief(finding, &mut told)).filter(|text| !text.is_empty());
         if whole.is_some() || !rest.is_empty() {
             let said: Vec<&str> =
                 whole.as_deref().into_iter().chain(rest.iter().map(|said| said.text.as_str())).collect();

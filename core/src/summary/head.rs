@@ -1,6 +1,6 @@
 //! The first lines: who, when, why, what came out and what was decided.
 
-use super::side;
+use super::region;
 use super::words::{answer, counted, lower, upper};
 use crate::assess::Assessment;
 use crate::calendar::{Age, Born, long_date};
@@ -92,7 +92,7 @@ fn consent_and_glasses(visit: &Visit) -> Vec<(&'static str, Said)> {
 }
 
 fn result(visit: &Visit, assessment: &Assessment) -> Said {
-    let told = |finding: &&Finding| !side::tells(assessment, finding);
+    let told = |finding: &&Finding| !region::tells(assessment, finding);
     let count = |grade| assessment.findings().filter(|finding| finding.grade == grade).filter(told).count();
     let done = assessment.tasks.iter().filter(|task| task.done).count();
     let mut parts = vec![format!("{done} of {} done", counted(assessment.tasks.len(), "task", "tasks"))];
@@ -105,7 +105,11 @@ fn result(visit: &Visit, assessment: &Assessment) -> Said {
             parts.push(format!("{counted} {}", grade.word()));
         }
     }
-    if count(Grade::WithinRange) > 0 && assessment.outside().is_empty() {
+    let outside = assessment.outside();
+    if !outside.is_empty() && !outside.iter().any(told) {
+        parts.push("a difference between right and left".to_string());
+    }
+    if count(Grade::WithinRange) > 0 && outside.is_empty() {
         parts.push("nothing outside a range".to_string());
     }
     // A danger sign comes first; that there was none comes last.

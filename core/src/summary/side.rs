@@ -5,7 +5,7 @@ use crate::anatomy::Direction;
 use crate::assess::Assessment;
 use crate::document::{Block, Said};
 use crate::evidence::Citation;
-use crate::finding::{Finding, Grade, Place};
+use crate::finding::Grade;
 use crate::side::{COMMON, Compared, Outcome, PAIRS, RESTRICTED, SideReading, TASKS, TaskSide};
 use crate::side_by_side::{frequency, of};
 use crate::statistics::proportion::Proportion;
@@ -26,14 +26,6 @@ pub fn in_brief(assessment: &Assessment) -> Vec<Block> {
 pub fn behind(assessment: &Assessment) -> Vec<Block> {
     let how = how(&assessment.side);
     if how.is_empty() { Vec::new() } else { vec![Block::Note(Said::new(how.join(" "), FROM))] }
-}
-
-/// Whether this part says what the finding does: that one task is worse to the side which all of them are worse to.
-pub fn tells(assessment: &Assessment, finding: &Finding) -> bool {
-    let Outcome::Worse(toward, _) = &assessment.side.outcome else { return false };
-    let among = assessment.side.tasks.iter().any(|task| task.task == finding.task && task.worse == Some(*toward));
-    let own = finding.key == format!("{}.right_left", finding.task) && finding.place == Place::Toward(*toward);
-    among && own && finding.grade == Grade::NearLimit
 }
 
 /// Published sources behind this part.

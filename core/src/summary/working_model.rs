@@ -1,5 +1,6 @@
 //! The working model in words: a table of its own, labelled as what it is, and never without that label.
 
+use super::heading;
 use super::words::{and, upper};
 use crate::anatomy::Side;
 use crate::assess::Assessment;
@@ -18,10 +19,10 @@ pub fn blocks(assessment: &Assessment) -> Vec<Block> {
     let keys: Vec<&str> =
         readings.iter().flat_map(|reading| reading.seen()).map(|told| told.finding.as_str()).collect();
     vec![
-        Block::Heading { level: 3, text: "Working model of the practice school".to_string() },
+        heading("Working model of the practice school"),
         Block::Paragraph(Said::new(
             format!(
-                "{LABEL}. Grade {}: {}. A review found {STUDIES} controlled studies ({}); its \
+                "Grade {}: {}. {LABEL}. A review found {STUDIES} controlled studies ({}); its \
                  authors call the model not generally accepted ({}). Nothing else here rests on it.",
                 LEVEL.letter(),
                 LEVEL.words(),
