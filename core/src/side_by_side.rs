@@ -36,14 +36,18 @@ pub static NEWCOMBE: Citation = Citation { short: "Newcombe 1998", place: "Stat 
 
 /// Sets a count to the right against the same count to the left.
 ///
-/// When nothing or everything is an event on both sides, every difference is at least as large as the one seen: p is 1.
+/// When both shares are the same, every difference is at least as large as the one seen: p is 1. Half of the seen outcome,
+/// which the mid-p takes off, would make it less likely than a small difference.
 #[must_use]
 pub fn compare(task: &'static str, key: &str, what: &'static str, right: Proportion, left: Proportion) -> Comparison {
-    let p = if uniform(right, left) { Some(1.0) } else { fisher_mid_p(right, left) };
+    let p = if same(right, left) { Some(1.0) } else { fisher_mid_p(right, left) };
     let p = p.filter(|_| enough(right, left));
     let difference = newcombe(right, left, CONFIDENCE);
     let seen = format!("{}: {} to the right, {} to the left", capital(what), of(right), of(left));
     let says = match (p, difference) {
+        (Some(_), Some(interval)) if same(right, left) && !uniform(right, left) => {
+            format!("{seen}; {}.", difference_words(right, left, interval))
+        }
         (Some(p), Some(interval)) if !uniform(right, left) => {
             format!("{seen}; {}. {}", difference_words(right, left, interval), chance(p, "both directions were alike"))
         }
@@ -199,6 +203,11 @@ fn uniform(a: Proportion, b: Proportion) -> bool {
     a.events() + b.events() == 0 || a.others() + b.others() == 0
 }
 
+/// Whether both shares are the same.
+fn same(a: Proportion, b: Proportion) -> bool {
+    u64::from(a.events()) * u64::from(b.n()) == u64::from(b.events()) * u64::from(a.n())
+}
+
 /// "50 in 100 more to the left, 95 % interval 8 to 76".
 fn difference_words(right: Proportion, left: Proportion, interval: Interval) -> String {
     let difference = right.rate().unwrap_or_default() - left.rate().unwrap_or_default();
@@ -305,6 +314,18 @@ mod tests {
         assert_eq!(frequency(0.0494), "4.9 of 100");
         assert_eq!(frequency(0.0506), "5.1 of 100");
         assert_eq!(frequency(0.42), "42 of 100");
+    }
+
+    #[test]
+    fn the_same_share_both_ways_has_p_1_and_no_word_of_chance() {
+        for (right, left) in [(share(3, 10), share(3, 10)), (share(3, 6), share(5, 10)), (share(0, 8), share(0, 8))] {
+            let comparison = compare("t", "k", "misses", right, left);
+            assert_eq!(comparison.p, Some(1.0), "{}", comparison.says);
+            assert!(!comparison.says.contains("would still come up"), "{}", comparison.says);
+        }
+        // By hand: C(5,2) C(11,6) / C(16,8) = 4620 / 12870 for the seen table, none is likelier: 1 - 0.359 / 2.
+        let near = compare("t", "k", "misses", share(2, 8), share(3, 8)).p.expect("enough");
+        assert!((near - 0.8205).abs() < 0.0005, "{near}");
     }
 
     /// Every outcome of two alike directions, weighed by its binomial probability: how often chance names a direction.

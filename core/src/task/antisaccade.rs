@@ -193,7 +193,7 @@ impl Trials {
         match self.n() {
             0 => Some(gap(&what, Why::NotRecorded)),
             n if n < COMPARABLE as usize => {
-                Some(gap(&format!("{what}: {n} recorded, too few to compare"), Why::TooFew))
+                Some(gap(&format!("{what} ({n} recorded)"), Why::TooFew))
             }
             _ => None,
         }

@@ -455,7 +455,7 @@ fn gaps(seen: &[Stripes; 2], series: &Series, record: &Record) -> Vec<Gap> {
             match (stripes.n(), stripes.too_fast) {
                 (0, _) => gaps.push(gap(what, Why::NotRecorded)),
                 (n, _) if n < COMPARABLE as usize => {
-                    gaps.push(gap(format!("{what}: {n} recorded, too few to compare"), Why::TooFew));
+                    gaps.push(gap(format!("{what} ({n} recorded)"), Why::TooFew));
                 }
                 (_, Some(apart)) => {
                     let why = format!("tapped {apart:.2} s apart, faster than stripes can be counted; tap them again");

@@ -192,7 +192,7 @@ impl Jumps {
         match self.n() {
             0 => Some(gap(&what, Why::NotRecorded)),
             n if n < COMPARABLE as usize => {
-                Some(gap(&format!("{what}: {n} recorded, too few to compare"), Why::TooFew))
+                Some(gap(&format!("{what} ({n} recorded)"), Why::TooFew))
             }
             _ => None,
         }
