@@ -1,4 +1,5 @@
-//! How a task is done, in a few lines, with its cautions in front.
+//! How a task is done, in a few lines, with its cautions in front. Both fold once something was recorded: they were read
+//! by then, and what was recorded needs the room.
 
 use leptos::prelude::*;
 use sidelight_core::capture::frame;
@@ -6,7 +7,7 @@ use sidelight_core::task::{Caution, Task};
 
 use crate::state::App;
 
-/// The card gets small once something was recorded: then what was recorded needs the room.
+/// With `small`, cautions and words are folded.
 #[component]
 pub fn SetupCard(task: &'static Task, #[prop(into)] small: Signal<bool>) -> impl IntoView {
     let app = App::get();
@@ -18,10 +19,24 @@ pub fn SetupCard(task: &'static Task, #[prop(into)] small: Signal<bool>) -> impl
             || app.current.with(|visit| visit.as_ref().is_some_and(|visit| frame::has_caution(visit, caution.when)));
         young && ticked
     };
+    let says = move || {
+        let applying = task.cautions.iter().filter(|caution| applies(caution));
+        applying.map(|caution| caution.says).collect::<Vec<_>>()
+    };
     let cautions = move || {
-        let says = task.cautions.iter().filter(|caution| applies(caution)).map(|caution| caution.says);
-        says.map(|says| view! { <p class="caution" data-test="caution"><strong>"Care: "</strong>{says}</p> })
-            .collect_view()
+        let whole = |says| view! { <p class="caution" data-test="caution"><strong>"Care: "</strong>{says}</p> };
+        let says = says();
+        match says.len() {
+            0 => ().into_any(),
+            _ if !small.get() => says.into_iter().map(whole).collect_view().into_any(),
+            n => view! {
+                <details class="caution caution-small" data-test="cautions">
+                    <summary>{if n == 1 { "Care".to_string() } else { format!("Care, {n} points") }}</summary>
+                    {says.into_iter().map(|says| view! { <p>{says}</p> }).collect_view()}
+                </details>
+            }
+            .into_any(),
+        }
     };
     view! {
         {cautions}

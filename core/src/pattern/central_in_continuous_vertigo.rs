@@ -55,9 +55,11 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
         pattern.seen.push("new loss of hearing on one side".to_string());
         pattern.from.push("hearing".to_string());
     }
-    pattern = pattern.also(case, &[], &["an inner ear cause all the same", "nystagmus or a squint from earlier", "drugs"]);
+    pattern =
+        pattern.also(case, &[], &["an inner ear cause all the same", "nystagmus or a squint from earlier", "drugs"]);
     for side in [Direction::Right, Direction::Left] {
-        let text = format!("a catch-up on a head impulse {}, as from the inner ear; it excludes nothing", side.phrase());
+        let text =
+            format!("a catch-up on a head impulse {}, as from the inner ear; it excludes nothing", side.phrase());
         pattern = pattern.argues_against(case.seen(What::CatchUpImpulse, Place::Toward(side)), text);
     }
     pattern = pattern
@@ -93,8 +95,7 @@ fn nystagmus(case: &Case<'_>) -> bool {
     if case.answer("head_impulse", "nystagmus") == Some("seen") {
         return true;
     }
-    let kinds =
-        [What::RestingNystagmus, What::VerticalNystagmus, What::TorsionalNystagmus, What::ChangingNystagmus];
+    let kinds = [What::RestingNystagmus, What::VerticalNystagmus, What::TorsionalNystagmus, What::ChangingNystagmus];
     case.all(&kinds).next().is_some() || !case.sideways(What::GazeEvokedNystagmus).is_empty()
 }
 
@@ -137,9 +138,8 @@ mod tests {
     #[test]
     fn a_catch_up_to_one_side_or_a_steady_impulse_to_one_side_is_not_central() {
         assert_eq!(told(vertigo(), read), None);
-        let peripheral = vertigo()
-            .toward(What::CatchUpImpulse, Direction::Left)
-            .toward(What::SteadyImpulse, Direction::Right);
+        let peripheral =
+            vertigo().toward(What::CatchUpImpulse, Direction::Left).toward(What::SteadyImpulse, Direction::Right);
         assert_eq!(told(peripheral, read), None);
     }
 

@@ -143,8 +143,7 @@ fn sets(case: &Case<'_>) -> [Set; 4] {
 /// Every measured one of the three must be low; the source lists them as one triple.
 fn strict_reserve(case: &Case<'_>) -> Option<bool> {
     let limits = [(BLUR, 12.0), (BREAK, 15.0), (RECOVERY, 4.0)];
-    let measured: Vec<bool> =
-        limits.into_iter().filter_map(|(key, most)| Some(case.number(key)? <= most)).collect();
+    let measured: Vec<bool> = limits.into_iter().filter_map(|(key, most)| Some(case.number(key)? <= most)).collect();
     (!measured.is_empty()).then(|| measured.iter().all(|low| *low))
 }
 

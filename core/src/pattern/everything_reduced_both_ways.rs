@@ -85,10 +85,8 @@ mod tests {
 
     #[test]
     fn jumps_past_the_target_are_still_told_beside_it() {
-        let signs = Signs::new()
-            .sideways(What::PursuitReduced)
-            .sideways(What::OptokineticReduced)
-            .sideways(What::Hypermetric);
+        let signs =
+            Signs::new().sideways(What::PursuitReduced).sideways(What::OptokineticReduced).sideways(What::Hypermetric);
         let ids: Vec<&str> = read_all(&signs.case()).iter().map(|pattern| pattern.id).collect();
         assert_eq!(ids, ["saccade_accuracy", RULE.id]);
     }

@@ -40,7 +40,11 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
         .also(
             case,
             &[Influence::Medicines, Influence::Attention],
-            &["muscle weakness that tires (myasthenia)", "stiff muscles of a thyroid disease", "Parkinson-like diseases"],
+            &[
+                "muscle weakness that tires (myasthenia)",
+                "stiff muscles of a thyroid disease",
+                "Parkinson-like diseases",
+            ],
         )
         .says("Of acute onset it calls for rapid admission.", &[&STRUPP_2014]);
     pattern.sources.extend(if sideways.is_empty() { [&VERTICAL] } else { [&TEXTBOOK] });
@@ -55,7 +59,11 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
             [Eye::Right, Eye::Left].into_iter().any(|eye| case.seen(What::Ptosis, Place::In(eye))),
             "a lid hangs low, as with a nerve or tiring muscle",
         )
-        .would_need(case, &[What::SteadyImpulse, What::CatchUpImpulse], "whether turning the head moves the eyes further")
+        .would_need(
+            case,
+            &[What::SteadyImpulse, What::CatchUpImpulse],
+            "whether turning the head moves the eyes further",
+        )
         .would_need(case, &[What::PursuitReduced], "following");
     Some(pattern)
 }

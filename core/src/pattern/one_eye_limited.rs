@@ -14,7 +14,9 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     match limits.each_ref().map(|(eye, limits)| (*eye, limits.as_slice())) {
         [(_, []), (_, [])] => None,
         [(eye, own), (_, [])] | [(_, []), (eye, own)] => one_eye(case, eye, own),
-        [(right, own), (left, other)] if own == [outward(right)] && other == [outward(left)] => Some(both_outward(case)),
+        [(right, own), (left, other)] if own == [outward(right)] && other == [outward(left)] => {
+            Some(both_outward(case))
+        }
         _ => Some(several(case)),
     }
 }
@@ -63,7 +65,10 @@ fn one_eye(case: &Case<'_>, eye: Eye, limits: &[Direction]) -> Option<Pattern> {
         }
     }
     pattern = pattern
-        .says("New double vision or a new palsy is an emergency; with pain, low lid or pupil above all.", &[&BILATERAL_SIXTH])
+        .says(
+            "New double vision or a new palsy is an emergency; with pain, low lid or pupil above all.",
+            &[&BILATERAL_SIXTH],
+        )
         .would_need(case, &[What::DoubleVision], "double vision")
         .would_need(case, &[What::Ptosis], "the lids");
     Some(pattern)
@@ -72,7 +77,8 @@ fn one_eye(case: &Case<'_>, eye: Eye, limits: &[Direction]) -> Option<Pattern> {
 const SIXTH: &str = "the sixth nerve turns the eye of its own side outward (anatomy, from memory)";
 const THIRD: &str = "the third nerve lifts the lid, narrows the pupil and turns the eye of its own side in, up and down \
                      (anatomy, from memory)";
-const MUSCLE: &str = "a limit of one eye lies in its nerve, junction or muscle, not in the centres of gaze (from memory)";
+const MUSCLE: &str =
+    "a limit of one eye lies in its nerve, junction or muscle, not in the centres of gaze (from memory)";
 const OTHERS: &[&str] = &[
     "muscle weakness that tires (myasthenia)",
     "stiff muscles of a thyroid disease",

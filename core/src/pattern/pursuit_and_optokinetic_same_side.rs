@@ -15,11 +15,11 @@ use crate::sign::What;
 pub static RULE: Rule = Rule { id: "pursuit_and_optokinetic_same_side", read };
 
 fn read(case: &Case<'_>) -> Option<Pattern> {
-    let worse = case.one_way(What::PursuitWorse).filter(|worse| case.one_way(What::OptokineticWorse) == Some(*worse))?;
+    let worse =
+        case.one_way(What::PursuitWorse).filter(|worse| case.one_way(What::OptokineticWorse) == Some(*worse))?;
     let side = worse.side()?;
     let toward = Place::Toward(worse);
-    let headline =
-        format!("Compatible with a cause in a posterior hemisphere, among others; worse {}", worse.phrase());
+    let headline = format!("Compatible with a cause in a posterior hemisphere, among others; worse {}", worse.phrase());
     let claim = "following and stripes are worse toward a lesion of the posterior hemisphere";
     let mut pattern = Pattern::new(RULE.id, headline, toward, Level::B, claim)
         .rests_on(case, case.all(&[What::PursuitWorse, What::OptokineticWorse]))
@@ -52,7 +52,11 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     pattern = pattern
         .argues_against(
             body(What::TouchLess) || body(What::ArmDrift),
-            format!("touch or strength is less on the {}, a hemisphere would show on the {}", side.word(), side.other().word()),
+            format!(
+                "touch or strength is less on the {}, a hemisphere would show on the {}",
+                side.word(),
+                side.other().word()
+            ),
         )
         .would_need(case, &[What::TouchLess, What::ArmDrift], "touch and strength of both sides")
         .would_need(case, &[What::RestingNystagmus], "the eyes at rest");

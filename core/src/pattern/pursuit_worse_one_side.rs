@@ -13,7 +13,8 @@ pub static RULE: Rule = Rule { id: "pursuit_worse_one_side", read };
 fn read(case: &Case<'_>) -> Option<Pattern> {
     let worse = case.one_way(What::PursuitWorse)?;
     let toward = Place::Toward(worse);
-    let headline = format!("Compatible with one-sided trouble in following {}; alone it names no place", worse.phrase());
+    let headline =
+        format!("Compatible with one-sided trouble in following {}; alone it names no place", worse.phrase());
     let claim = "after lesions of one hemisphere following is worse toward the lesion, when it is uneven at all";
     let pattern = Pattern::new(RULE.id, headline, toward, Level::A, claim)
         .rests_on(case, case.sideways(What::PursuitWorse))

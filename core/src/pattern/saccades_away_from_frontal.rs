@@ -83,7 +83,8 @@ mod tests {
 
     #[test]
     fn short_jumps_add_a_sentence_and_no_side() {
-        let signs = Signs::new().toward(What::SaccadesLate, Direction::Right).toward(What::Hypometric, Direction::Right);
+        let signs =
+            Signs::new().toward(What::SaccadesLate, Direction::Right).toward(What::Hypometric, Direction::Right);
         let pattern = told(signs, read).expect("read");
         assert!(!pattern.headline.contains("frontal"));
         assert!(pattern.says.iter().any(|text| text.contains("landings give no side")));

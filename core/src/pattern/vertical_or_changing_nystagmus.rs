@@ -31,10 +31,8 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
         .would_need(case, &[What::GazeEvokedNystagmus], "range of gaze")
         .would_need(case, &[What::PursuitReduced], "following");
     if case.answer("resting_gaze", "seen_by") == Some("video") {
-        pattern = pattern.says(
-            "Seen on a video only, where 5.9 of 100 healthy people beat down and 7.9 beat up.",
-            &[&YOUNG],
-        );
+        pattern =
+            pattern.says("Seen on a video only, where 5.9 of 100 healthy people beat down and 7.9 beat up.", &[&YOUNG]);
         pattern.level = Level::C;
     }
     Some(pattern)

@@ -8,12 +8,15 @@ mod evidence;
 mod handed_on;
 
 use self::evidence::{
-    CONSTANTINIDIS, EVDOKIMIDIS, FISCHER, LIMIT, MUNOZ, NEARER, OLINCY, ORDINARY, ORDINARY_WORDS, SMYRNIS, beyond_by_chance,
+    CONSTANTINIDIS, EVDOKIMIDIS, FISCHER, LIMIT, MUNOZ, NEARER, OLINCY, ORDINARY, ORDINARY_WORDS, SMYRNIS,
+    beyond_by_chance,
 };
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
 use crate::capture::answer::Series;
-use crate::capture::form::{Choice, Form, Kind, MarkChoice, Pace, SeriesForm, Shape, asked, choice, detail, hinted, label};
+use crate::capture::form::{
+    Choice, Form, Kind, MarkChoice, Pace, SeriesForm, Shape, asked, choice, detail, hinted, label,
+};
 use crate::capture::record::Record;
 use crate::evidence::Citation;
 use crate::finding::{Comparison, Finding, Gap, Grade, Place, Reading, Why};
@@ -320,7 +323,8 @@ fn errors(seen: &[Trials; 2], years: Option<u8>, record: &Record) -> Finding {
 
 /// "95 % interval 9 to 49 in 100; 15 away at once, 4 after a glance, 1 only at it."
 fn counts(seen: &[Trials; 2], share: Proportion) -> String {
-    let [correct, glanced, wrong] = [Response::Correct, Response::Glanced, Response::Wrong].map(|kind| count(seen, kind));
+    let [correct, glanced, wrong] =
+        [Response::Correct, Response::Glanced, Response::Wrong].map(|kind| count(seen, kind));
     format!("{}; {correct} away at once, {glanced} after a glance, {wrong} only at it.", interval_words(share))
 }
 

@@ -74,7 +74,8 @@ fn barred(context: &Context<'_>) -> Option<&'static str> {
     safety::holds_the_neck(context.visit).then_some("the neck is to be held still: no standing with eyes closed")
 }
 
-static PADS: &[Choice] = &[choice("double", "feet together"), choice("single", "one foot"), choice("tandem", "heel to toe")];
+static PADS: &[Choice] =
+    &[choice("double", "feet together"), choice("single", "one foot"), choice("tandem", "heel to toe")];
 
 static MARKS: &[MarkChoice] = &[MarkChoice { choice: choice("error", "error"), shape: Shape::Cross }];
 
@@ -90,9 +91,11 @@ static WENT: &[Choice] = &[
     choice("held", "Held on, or was held"),
 ];
 
-static WALK: &[Field] = &[asked("seconds", "Seconds", Kind::Number(&SECONDS)), optional("went", "It went", Kind::One(WENT))];
+static WALK: &[Field] =
+    &[asked("seconds", "Seconds", Kind::Number(&SECONDS)), optional("went", "It went", Kind::One(WENT))];
 
-static FLOOR: &[Choice] = &[choice("hard", "Hard floor"), choice("turf", "Grass or turf"), choice("soft", "Mat or carpet")];
+static FLOOR: &[Choice] =
+    &[choice("hard", "Hard floor"), choice("turf", "Grass or turf"), choice("soft", "Mat or carpet")];
 
 static SHOES: &[Choice] =
     &[choice("shoes", "Shoes"), choice("bare", "Bare feet or socks"), choice("taped", "Taped or braced")];
@@ -375,8 +378,7 @@ fn measures(stood: &[Stood; 3], walked: &[Walked], record: &Record) -> Vec<Measu
         norm: None,
     };
     let foot = || part("foot stood on", "foot", FOOT);
-    let errors =
-        |what: &str, words: &str, errors: u32, limits| of(what, words, f64::from(errors), "", limits, foot());
+    let errors = |what: &str, words: &str, errors: u32, limits| of(what, words, f64::from(errors), "", limits, foot());
     [
         total(stood).map(|total| errors("errors", "balance errors, three stances", total, CHANGE_LIMITS)),
         stood[1].errors().map(|single| errors("single_leg", "balance errors on one foot", single, &[])),
@@ -409,9 +411,9 @@ fn gaps(stood: &[Stood; 3], walked: &[Walked], record: &Record) -> Vec<Gap> {
             let why = match stood.held {
                 Held::Errors(_) | Held::Fell => return None,
                 Held::Short(seconds) => Why::NotTestable(format!("stopped after {seconds:.0} s of 20")),
-                Held::Hurried(apart) => Why::NotTestable(format!(
-                    "tapped {apart:.2} s apart, faster than errors can be seen; do it again"
-                )),
+                Held::Hurried(apart) => {
+                    Why::NotTestable(format!("tapped {apart:.2} s apart, faster than errors can be seen; do it again"))
+                }
                 Held::Open | Held::NotRecorded => Why::NotRecorded,
             };
             Some(gap(format!("balance errors {}", stood.stance.words()), why))

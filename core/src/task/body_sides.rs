@@ -7,9 +7,7 @@ mod evidence;
 use self::evidence::{CONCUSSION, STROKE};
 use super::{Context, Setup, Task, never_barred};
 use crate::anatomy::Side;
-use crate::capture::form::{
-    Choice, Form, GridForm, Kind, Usual, UsualAnswer, asked, choice, detail, hinted,
-};
+use crate::capture::form::{Choice, Form, GridForm, Kind, Usual, UsualAnswer, asked, choice, detail, hinted};
 use crate::capture::frame;
 use crate::capture::record::Record;
 use crate::finding::{Finding, Flag, Gap, Grade, Place, Reading, Why};
@@ -187,9 +185,8 @@ struct Seen {
 impl Seen {
     fn on(side: Side, record: &Record) -> Seen {
         let other_hand = record.answers.one("hand").is_some_and(|hand| hand == side.other().word());
-        let graded = |test: Test| {
-            Some((test, Loss::from_id(&record.answers.cell("sides", test.id(), side.word())?.grade)?))
-        };
+        let graded =
+            |test: Test| Some((test, Loss::from_id(&record.answers.cell("sides", test.id(), side.word())?.grade)?));
         Seen { side, tests: Test::ALL.into_iter().filter_map(graded).collect(), other_hand }
     }
 

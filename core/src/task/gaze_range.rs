@@ -70,7 +70,8 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     let case = Case { visit: context.visit, record };
     let ranges = [Eye::Right, Eye::Left].map(|eye| Range::of(eye, &case));
     let reach = reach::read(&case, &ranges);
-    let mut reading = Reading { gaps: gaps(&case, &ranges), flags: reach.flag.into_iter().collect(), ..Reading::default() };
+    let mut reading =
+        Reading { gaps: gaps(&case, &ranges), flags: reach.flag.into_iter().collect(), ..Reading::default() };
     let others = [across::read(&case), double::read(&case).into_iter().collect(), beats::read(&case)];
     for notice in reach.notices.into_iter().chain(others.into_iter().flatten()) {
         reading.flags.extend(notice.flag);

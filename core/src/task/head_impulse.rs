@@ -56,11 +56,7 @@ static CAUTIONS: &[Caution] = &[
         below_age: None,
         says: "A steady result is the danger sign here; a jump does not make it safe. Neither ends the search for a stroke.",
     },
-    Caution {
-        when: &["neck"],
-        below_age: None,
-        says: "Neck pain, injury or disease: no quick head turns.",
-    },
+    Caution { when: &["neck"], below_age: None, says: "Neck pain, injury or disease: no quick head turns." },
     Caution {
         when: &["surgery"],
         below_age: None,
@@ -193,7 +189,9 @@ impl Impulse {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Validity {
     /// Vertigo without a break, with nystagmus, in trained hands; `early` before 24 h.
-    Read { early: bool },
+    Read {
+        early: bool,
+    },
     Untrained,
     NoNystagmus,
     NotContinuous,
@@ -224,7 +222,8 @@ impl Validity {
 
 const UNTRAINED: &str = "Not read: it needs an examiner trained in it. Vertigo without a break, with nystagmus, needs such an \
                          examiner or imaging the same day.";
-const NO_NYSTAGMUS: &str = "Not read: without nystagmus the test is not valid. Look at how they stand and walk instead.";
+const NO_NYSTAGMUS: &str =
+    "Not read: without nystagmus the test is not valid. Look at how they stand and walk instead.";
 const NOT_CONTINUOUS: &str = "Not read: it says something only while vertigo goes on without a break. In anyone else a steady \
                               impulse is ordinary. Spells, or vertigo on moving, call for other tests.";
 const NOT_KNOWN: &str = "Not read: whether vertigo goes on without a break, and with nystagmus, was not noted. Where both hold, a \
@@ -335,9 +334,7 @@ fn signs(seen: &[Option<Impulse>; 2]) -> Vec<Sign> {
             Impulse::CatchUp => false,
             Impulse::Unclear => return None,
         };
-        let sign = |what, seen| {
-            Sign::new(what, Place::Toward(side.direction()), seen, &format!("{}.{key}", TASK.id))
-        };
+        let sign = |what, seen| Sign::new(what, Place::Toward(side.direction()), seen, &format!("{}.{key}", TASK.id));
         Some([sign(What::SteadyImpulse, steady), sign(What::CatchUpImpulse, !steady)])
     };
     SIDES_BOTH.into_iter().zip(*seen).filter_map(of).flatten().collect()
@@ -371,9 +368,10 @@ fn gaps(record: &Record, seen: &[Option<Impulse>; 2]) -> Vec<Gap> {
             None => gaps.push(gap(in_words(field.key).to_string(), Why::NotRecorded)),
             Some(_) if field.key == "impulse" => {
                 let missing = SIDES_BOTH.into_iter().zip(seen).filter(|(_, impulse)| impulse.is_none());
-                gaps.extend(missing.map(|(side, _)| {
-                    gap(format!("head impulse {}", side.direction().phrase()), Why::NotRecorded)
-                }));
+                gaps.extend(
+                    missing
+                        .map(|(side, _)| gap(format!("head impulse {}", side.direction().phrase()), Why::NotRecorded)),
+                );
             }
             Some(_) => {}
         }

@@ -101,7 +101,8 @@ static PACES: &[Choice] = &[
     choice("uneven", "Uneven"),
 ];
 
-static TURNS: Quantity = Quantity { name: "turns there and back", unit: "", min: 1.0, max: 9.0, step: 1.0, decimals: 0 };
+static TURNS: Quantity =
+    Quantity { name: "turns there and back", unit: "", min: 1.0, max: 9.0, step: 1.0, decimals: 0 };
 static DISTANCE: Quantity =
     Quantity { name: "distance of the target", unit: "cm", min: 30.0, max: 300.0, step: 5.0, decimals: 0 };
 
@@ -295,9 +296,7 @@ fn explain(findings: &mut [Finding], seen: &[Turned; 2]) {
                 .to_string(),
         );
     }
-    if let Some(at) =
-        seen.iter().find(|t| matches!(t.done, Some(Done::Fewer(_)))).and_then(|t| of(t, findings))
-    {
+    if let Some(at) = seen.iter().find(|t| matches!(t.done, Some(Done::Fewer(_)))).and_then(|t| of(t, findings)) {
         // Horizontal 19, vertical 23 of 100 with up to ten repeats.
         findings[at].details.push(
             "With ten turns symptoms came in only 19 to 23 of 100 concussed adolescents, so fewer turns without symptoms \

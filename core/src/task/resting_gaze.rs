@@ -159,7 +159,8 @@ fn sideways(case: &Case<'_>, sign: Notice) -> Notice {
 /// Healthy people show vertical nystagmus on video now and then, so there it counts only when it is new and the person
 /// is dizzy (own inference from Young et al. 2020); seen by eye it counts unless it is long known.
 fn vertical(case: &Case<'_>, sign: Notice, since: Since, thing: &str) -> Notice {
-    let counts = if on_video(case) { since == Since::New && symptoms::dizzy(case.visit) } else { since.counts_as_new() };
+    let counts =
+        if on_video(case) { since == Since::New && symptoms::dizzy(case.visit) } else { since.counts_as_new() };
     if !counts {
         return sign;
     }

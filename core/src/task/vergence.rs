@@ -9,9 +9,7 @@ mod handed_on;
 use self::evidence::{DIPLOPIA, TWO_COUNTS, least_focusing};
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Eye;
-use crate::capture::form::{
-    Choice, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, optional,
-};
+use crate::capture::form::{Choice, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, optional};
 use crate::capture::record::Record;
 use crate::evidence::number;
 use crate::finding::{Finding, Gap, Grade, Place, Reading, Value, Why};
@@ -82,11 +80,8 @@ static WAY: &[Choice] = &[
     hinted("double", "Double", "the one they look at is two"),
 ];
 
-static GLASSES: &[Choice] = &[
-    choice("worn", "Worn, for this distance"),
-    choice("none", "None needed"),
-    choice("not_worn", "Needed, not worn"),
-];
+static GLASSES: &[Choice] =
+    &[choice("worn", "Worn, for this distance"), choice("none", "None needed"), choice("not_worn", "Needed, not worn")];
 
 /// More than two and a half landings a second are not looked at one by one (common practice).
 static FIRST: Quantity =
@@ -321,7 +316,8 @@ fn halves(jumps: &Jumps) -> Option<Finding> {
 fn on_the_way(record: &Record, years: Option<u8>) -> Vec<Finding> {
     let Some(noted) = record.answers.many("way") else { return Vec::new() };
     if noted.is_empty() {
-        let mut finding = Finding::new(TASK.id, "way", Place::Both, "Clear and single between near and far".to_string());
+        let mut finding =
+            Finding::new(TASK.id, "way", Place::Both, "Clear and single between near and far".to_string());
         finding.grade = Grade::WithinRange;
         return vec![finding];
     }
@@ -347,7 +343,8 @@ fn double() -> Finding {
     finding
 }
 
-const NOT_DOUBLE: &str = "Blur is another thing than double: it tells of focusing or glasses, not of how the eyes turn.";
+const NOT_DOUBLE: &str =
+    "Blur is another thing than double: it tells of focusing or glasses, not of how the eyes turn.";
 
 /// Blur of the near target. It is ordinary where the target asks for more focusing than the age is sure to have.
 fn blurred_near(record: &Record, years: Option<u8>) -> Finding {

@@ -64,11 +64,7 @@ static CAUTIONS: &[Caution] = &[
         below_age: None,
         says: "The head must not turn on the trunk: head, arm and chest as one, or leave it out. Stop at any neck pain.",
     },
-    Caution {
-        when: &["surgery"],
-        below_age: None,
-        says: "After recent surgery only if the surgeon agrees.",
-    },
+    Caution { when: &["surgery"], below_age: None, says: "After recent surgery only if the surgeon agrees." },
     Caution { when: &["migraine"], below_age: None, says: "Can bring on headache or nausea. Stop when these grow." },
 ];
 
@@ -111,7 +107,8 @@ static PACES: &[Choice] = &[
     choice("uneven", "Uneven"),
 ];
 
-static TURNS: Quantity = Quantity { name: "turns there and back", unit: "", min: 1.0, max: 4.0, step: 1.0, decimals: 0 };
+static TURNS: Quantity =
+    Quantity { name: "turns there and back", unit: "", min: 1.0, max: 4.0, step: 1.0, decimals: 0 };
 
 static FORM: Form = Form {
     id: "whole_body_turn",
@@ -258,8 +255,7 @@ fn stopped(record: &Record) -> Option<Finding> {
     let reasons = record.answers.many("stopped").filter(|reasons| !reasons.is_empty())?;
     let mut finding =
         Finding::new(TASK.id, "stopped", Place::Both, format!("Stopped before five turns: {}", words(reasons)));
-    let symptom =
-        |reason: &String| ["dizziness", "nausea", "headache", "unsteady"].contains(&reason.as_str());
+    let symptom = |reason: &String| ["dizziness", "nausea", "headache", "unsteady"].contains(&reason.as_str());
     if hurts_the_neck(reasons) {
         finding.grade = Grade::OutsideRange;
         finding.details.push(

@@ -9,8 +9,8 @@ use crate::evidence::Norm;
 use crate::finding::{Finding, Grade, Reading};
 use crate::measure::{Amount, Better, Measure};
 use crate::quantity::Quantity;
-use crate::side_by_side::handed_on::{Counted, Method, sided, worse_signs};
 use crate::side_by_side;
+use crate::side_by_side::handed_on::{Counted, Method, sided, worse_signs};
 use crate::sign::{Sign, What};
 use crate::statistics::proportion::Proportion;
 

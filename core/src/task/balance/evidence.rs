@@ -13,8 +13,11 @@ pub(super) static STANCES: Citation = cite(
 pub(super) static COLLEGE: Citation =
     cite("a study of 39 college athletes", "short form", "soar.wichita.edu/items/58eae0d0-2b05-469e-b8be-d5ed3043ba34");
 /// The copy read shows no authors.
-pub(super) static CONTROLS: Citation =
-    cite("a study of 93 controls and 90 ice players", "Br J Sports Med", "bjsm.bmj.com/highwire/markup/120226/expansion");
+pub(super) static CONTROLS: Citation = cite(
+    "a study of 93 controls and 90 ice players",
+    "Br J Sports Med",
+    "bjsm.bmj.com/highwire/markup/120226/expansion",
+);
 pub(super) static BREEN: Citation =
     cite("Breen et al. 2016", "389 athletes of 10 to 18 years", "pubmedcentralcanada.ca/pmcc/articles/PMC4981067");
 /// The copy read shows no authors.

@@ -122,10 +122,8 @@ fn who_cannot_stand_feet_together_stands_out() {
 /// No errors in 20 s is zero; nothing run, or a run cut short, is no number.
 #[test]
 fn a_stance_not_stood_is_a_gap_and_never_zero() {
-    let reading = read_answers(&[
-        ("fell", many(&[])),
-        ("errors", series(&[("double", 20.0, &[]), ("single", 9.0, &[2.0])])),
-    ]);
+    let reading =
+        read_answers(&[("fell", many(&[])), ("errors", series(&[("double", 20.0, &[]), ("single", 9.0, &[2.0])]))]);
     assert_eq!(found(&reading, "errors").headline, "Balance errors, not all stances: feet together 0");
     assert!(reading.measures.is_empty());
     let gaps: Vec<(&str, &Why)> = reading.gaps.iter().map(|gap| (gap.what.as_str(), &gap.why)).collect();

@@ -86,9 +86,10 @@ fn not_known_whether_new_counts_as_new_and_long_known_does_not() {
     // The question was never answered, and the form is not in hand any more.
     let unanswered = read_for("dizzy", &[("sides", table(&but))], State::Done);
     assert_eq!(unanswered.flags.len(), 1);
-    assert_eq!(unanswered.gaps.iter().map(|gap| gap.what.as_str()).collect::<Vec<_>>(), [
-        "whether what is less on a side is new"
-    ]);
+    assert_eq!(
+        unanswered.gaps.iter().map(|gap| gap.what.as_str()).collect::<Vec<_>>(),
+        ["whether what is less on a side is new"]
+    );
     let old = read_new(&but, "old");
     assert_eq!((old.flags.len(), old.findings[0].grade), (0, Grade::NoRange));
     assert!(seen(&old.signs, What::ArmDrift, Place::On(Side::Left)), "it is seen, however old");
@@ -113,7 +114,9 @@ fn after_a_knock_or_on_both_sides_the_neck_is_held() {
     assert!(knock.flags[0].neck && knock.flags[0].source.short == "Patricios et al. 2023");
     let both = read_new(&[("touch_leg", "right", "clear"), ("touch_leg", "left", "clear")], "new");
     assert_eq!(both.flags.len(), 1, "one flag for both sides");
-    assert!(both.flags[0].neck && both.flags[0].seen.contains("right side") && both.flags[0].seen.contains("left side"));
+    assert!(
+        both.flags[0].neck && both.flags[0].seen.contains("right side") && both.flags[0].seen.contains("left side")
+    );
 }
 
 #[test]
@@ -134,8 +137,7 @@ fn the_other_hand_may_turn_a_little_slower() {
 
 #[test]
 fn what_was_not_tested_is_a_gap_and_no_sign() {
-    let reading =
-        read_new(&[("touch_leg", "left", ""), ("drift", "right", ""), ("drift", "left", "")], "old");
+    let reading = read_new(&[("touch_leg", "left", ""), ("drift", "right", ""), ("drift", "left", "")], "old");
     let gaps: Vec<&str> = reading.gaps.iter().map(|gap| gap.what.as_str()).collect();
     assert_eq!(gaps, ["touch of the leg on the left", "arm held out"]);
     assert!(!looked_for(&reading.signs, What::ArmDrift, Place::On(Side::Right)));

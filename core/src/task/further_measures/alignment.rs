@@ -7,9 +7,7 @@ use crate::capture::form::label;
 use crate::evidence::{ChangeLimit, Norm, number};
 use crate::finding::{Finding, Grade, Place, Reading};
 use crate::measure::{Better, Measure};
-use crate::near_vision::{
-    AC_A, Criterion, calculated_ac_a, gradient_ac_a, percival, sheard,
-};
+use crate::near_vision::{AC_A, Criterion, calculated_ac_a, gradient_ac_a, percival, sheard};
 use crate::quantity::{Centimetres, Dioptres, Millimetres, PrismDioptres};
 
 pub(super) fn read(entered: &Entered<'_>, reading: &mut Reading) {
@@ -250,8 +248,7 @@ fn sheard_at(at: Distance, deviation: PrismDioptres, reserves: &[Reserve; 2]) ->
         number(reserve),
         words(deviation)
     );
-    let mut found =
-        judged(&format!("sheard_{}", at.word()), headline, &criterion, &SHEARD, opposing.blur.is_some());
+    let mut found = judged(&format!("sheard_{}", at.word()), headline, &criterion, &SHEARD, opposing.blur.is_some());
     let blur = if opposing.blur.is_some() { "to blur" } else { "to the break, no blur being noted" };
     found.details.push(format!("Taken {blur}; twice the deviation is asked for.{}", prism_words(&criterion)));
     Some(found)

@@ -28,8 +28,11 @@ pub(super) static HORWOOD: Citation = cite(
 pub(super) static SCHOOL: Citation =
     cite("a study of 100 healthy children, 2017", "survey by task asked about, J AAPOS", "qxmd.com/r/28890076");
 /// How much better a treatment trial asked for.
-pub(super) static TRIAL: Citation =
-    cite("a registered treatment trial", "9 points better and below 16", "meddatax.com/clinical-trials/NCT01515943/results");
+pub(super) static TRIAL: Citation = cite(
+    "a registered treatment trial",
+    "9 points better and below 16",
+    "meddatax.com/clinical-trials/NCT01515943/results",
+);
 pub(super) static ADLER: Citation =
     cite("Adler et al. 2013", "137 children of 4 to 12 years, Br J Ophthalmol 97:592", "bjo.bmj.com/content/97/5/592");
 /// Two below the lowest line.
@@ -38,11 +41,8 @@ pub(super) static INSUFFICIENT: Citation = cite(
     "2 D or more below the lowest line",
     "pmc.ncbi.nlm.nih.gov/articles/PMC5777927/table/tbl0005",
 );
-pub(super) static MORGAN: Citation = cite(
-    "Morgan 1944",
-    "expected values, as tabled in a teaching copy",
-    "scribd.com/document/459688843",
-);
+pub(super) static MORGAN: Citation =
+    cite("Morgan 1944", "expected values, as tabled in a teaching copy", "scribd.com/document/459688843");
 static LONG_TERM: Citation =
     cite("Scheiman et al. 2025", "Ophthalmic Physiol Opt, long-term reliability", "doi.org/10.1111/opo.70022");
 

@@ -57,10 +57,9 @@ fn amplitude_finding(key: &str, place: Place, words: &str, amplitude: f64, years
     found.sources.push(&HOFSTETTER);
     match found.grade {
         Grade::OutsideRange => {
-            found.details.push(format!(
-                "2 D or more below the {} D that are least expected at this age.",
-                number(least)
-            ));
+            found
+                .details
+                .push(format!("2 D or more below the {} D that are least expected at this age.", number(least)));
             found.sources.push(&INSUFFICIENT);
         }
         Grade::NearLimit => {
@@ -78,7 +77,9 @@ fn lines(found: &mut Finding, years: Option<u8>) {
         return;
     };
     if years >= PRESBYOPE {
-        found.details.push("From about 45 years on focusing runs out in everybody: not graded (common practice).".to_string());
+        found
+            .details
+            .push("From about 45 years on focusing runs out in everybody: not graded (common practice).".to_string());
         return;
     }
     let age = f64::from(years);

@@ -4,11 +4,8 @@ use crate::capture::form::{Choice, Field, Form, Kind, choice, detail, hinted, op
 use crate::quantity::Quantity;
 
 /// Inward, outward, or none.
-static WAYS: &[Choice] = &[
-    hinted("exo", "Exo", "outward"),
-    hinted("eso", "Eso", "inward"),
-    hinted("none", "None", "no movement"),
-];
+static WAYS: &[Choice] =
+    &[hinted("exo", "Exo", "outward"), hinted("eso", "Eso", "inward"), hinted("none", "None", "no movement")];
 
 pub(super) static METHODS: &[Choice] = &[
     choice("cover", "Covering, with prisms"),
@@ -34,8 +31,7 @@ pub(super) static RESERVE: Quantity =
 /// A recovery can lie on the other side of zero.
 pub(super) static RECOVERY: Quantity =
     Quantity { name: "recovery", unit: "PD", min: -20.0, max: 60.0, step: 1.0, decimals: 0 };
-pub(super) static LENS: Quantity =
-    Quantity { name: "lens", unit: "D", min: -4.0, max: 4.0, step: 0.25, decimals: 2 };
+pub(super) static LENS: Quantity = Quantity { name: "lens", unit: "D", min: -4.0, max: 4.0, step: 0.25, decimals: 2 };
 
 pub(super) static FORM: Form = Form {
     id: "further_measures",

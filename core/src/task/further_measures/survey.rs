@@ -62,9 +62,9 @@ fn explain(found: &mut Finding, years: Option<u8>, graded: bool) {
              care it caught 38 %, and 15 of 100 who reached it had the condition (Horwood et al. 2014)."
                 .to_string(),
         );
-        found.details.push(
-            "Two totals of one adult differ by up to 8.7 by error alone (Rouse et al. 2004).".to_string(),
-        );
+        found
+            .details
+            .push("Two totals of one adult differ by up to 8.7 by error alone (Rouse et al. 2004).".to_string());
         found.sources.extend([&ROUSE, &super::evidence::HORWOOD]);
     }
 }

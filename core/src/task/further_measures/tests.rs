@@ -163,7 +163,11 @@ fn the_criteria_name_the_prism_that_would_meet_them() {
     let failed = near(15.0);
     let sheard = found(&failed, "sheard_near");
     assert_eq!(sheard.grade, Grade::NearLimit);
-    assert!(sheard.details[0].ends_with("A prism of 1.67 PD base-in in all would just meet it."), "{:?}", sheard.details);
+    assert!(
+        sheard.details[0].ends_with("A prism of 1.67 PD base-in in all would just meet it."),
+        "{:?}",
+        sheard.details
+    );
     assert!(failed.findings.iter().all(|finding| !finding.key.contains("percival")), "one reserve has no middle");
     let percival = read_at(20, &[("base_out_near_blur", Number(18.0)), ("base_in_near_break", Number(6.0))]);
     let percival = found(&percival, "percival_near");

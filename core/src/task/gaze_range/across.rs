@@ -56,15 +56,14 @@ fn lagging(case: &Case<'_>, side: Side) -> Option<Notice> {
                 .by_common_practice()
         }
         Look::LagsAndBeats => {
-            let notice =
-                told(format!("On a quick look {to} the {inner} eye lags and the {outer} beats")).cites(&BUNDLE).says(
-                    format!(
-                        "Compatible with an internuclear ophthalmoplegia of the {inner} eye (grade {}: {}), also seen \
+            let notice = told(format!("On a quick look {to} the {inner} eye lags and the {outer} beats"))
+                .cites(&BUNDLE)
+                .says(format!(
+                    "Compatible with an internuclear ophthalmoplegia of the {inner} eye (grade {}: {}), also seen \
                          with muscles that tire.",
-                        Level::A.letter(),
-                        Level::A.words()
-                    ),
-                );
+                    Level::A.letter(),
+                    Level::A.words()
+                ));
             if since.counts_as_new() {
                 notice.says("That a new one needs emergency care is from memory.").danger(
                     "internuclear",

@@ -89,7 +89,8 @@ fn sustained(case: &Case<'_>, seen: &[Direction]) -> Notice {
     );
     let drugs = frame::has_influence(case.visit, &["medicines", "alcohol"]);
     if !symptoms::dizzy(case.visit) || !since.counts_as_new() {
-        let notice = notice.says("With vertigo going on it would be a danger sign (Kattah et al. 2009).").cites(&KATTAH);
+        let notice =
+            notice.says("With vertigo going on it would be a danger sign (Kattah et al. 2009).").cites(&KATTAH);
         return notice.by_common_practice();
     }
     // Vertigo going on now is often treated with medicines that sedate, so they never hold the danger sign back there.

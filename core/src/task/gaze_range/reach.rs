@@ -243,7 +243,8 @@ fn outward_both(ranges: &[Range; 2], notices: &mut [Notice]) {
         return;
     }
     for notice in notices.iter_mut().filter(|notice| matches!(notice.finding.place, Place::In(_))) {
-        let says = "Both eyes short outward: also seen with raised pressure in the head, lack of thiamine and botulism.";
+        let says =
+            "Both eyes short outward: also seen with raised pressure in the head, lack of thiamine and botulism.";
         notice.finding.details.push(says.to_string());
         notice.finding.sources.push(&BOTH_OUTWARD);
     }

@@ -23,7 +23,8 @@ fn set(visit: &mut Visit, changes: &[But<'_>]) {
     for change in changes {
         let (key, answer) = match change {
             At(key, row, column, grade) => {
-                let cell = Cell { row: (*row).into(), column: (*column).into(), grade: (*grade).into(), from_cycle: None };
+                let cell =
+                    Cell { row: (*row).into(), column: (*column).into(), grade: (*grade).into(), from_cycle: None };
                 let mut cells = match record.answers.get(key) {
                     Some(Answer::Grid(cells)) => cells.clone(),
                     _ => Vec::new(),
@@ -156,19 +157,13 @@ fn what_falls_short_and_may_be_new_is_a_danger_sign() {
     }
     let reading = but(&[At("reach", "left", "left", "clear"), One("reach_new", "new")]);
     assert_eq!(flags(&reading), [("gaze_range.limited", "a left eye that does not move fully, new")]);
-    let both = but(&[
-        At("reach", "up", "left", "clear"),
-        At("reach", "up", "right", "middle"),
-        One("reach_new", "unknown"),
-    ]);
+    let both =
+        but(&[At("reach", "up", "left", "clear"), At("reach", "up", "right", "middle"), One("reach_new", "unknown")]);
     let words = "both eyes not moving fully in one direction, not known whether new";
     assert_eq!(flags(&both), [("gaze_range.limited", words)]);
     assert_eq!(both.flags[0].source.short, "Strupp et al. 2014");
-    let other = but(&[
-        At("reach", "right", "right", "clear"),
-        At("reach", "left", "left", "clear"),
-        One("reach_new", "new"),
-    ]);
+    let other =
+        but(&[At("reach", "right", "right", "clear"), At("reach", "left", "left", "clear"), One("reach_new", "new")]);
     assert_eq!(flags(&other), [("gaze_range.limited", "eyes that do not move fully, new")]);
     assert!(finding(&other, "left_eye").details.join(" ").contains("raised pressure in the head"));
 }
@@ -215,10 +210,8 @@ fn a_nerve_is_named_from_two_signs_only() {
     let double = says(&[outward, Double(&["right"]), One("reach_new", "new")], "right_eye");
     assert!(double.contains("compatible with a sixth nerve palsy, also seen with"), "{double}");
     // Double on looking away from it does not speak for it.
-    let elsewhere = says(
-        &[At("reach", "right", "right", "clear"), Double(&["left"]), One("reach_new", "new")],
-        "right_eye",
-    );
+    let elsewhere =
+        says(&[At("reach", "right", "right", "clear"), Double(&["left"]), One("reach_new", "new")], "right_eye");
     assert!(!elsewhere.contains("nerve"), "{elsewhere}");
     let third = says(
         &[At("reach", "left", "right", "clear"), At("reach", "up", "right", "slight"), One("reach_new", "new")],
@@ -320,9 +313,7 @@ fn beats_to_both_sides_are_a_danger_sign_in_vertigo_whatever_drugs_and_in_other_
 
 #[test]
 fn beats_up_or_down_on_looking_aside_count_as_they_do_at_rest() {
-    let down = |new| {
-        but(&[At("beats", "right", "held", "few"), One("beats_way", "down"), One("beats_way_new", new)])
-    };
+    let down = |new| but(&[At("beats", "right", "held", "few"), One("beats_way", "down"), One("beats_way_new", new)]);
     assert_eq!(flags(&down("new")).len(), 1);
     assert_eq!(finding(&down("new"), "beats_way").healthy[0].share(), "5.9 in 100");
     assert_eq!(flags(&down("unknown")).len(), 1);
@@ -371,10 +362,7 @@ fn nothing_not_done_not_testable_and_partly_done_are_four_things() {
     let mut partly = empty();
     set(&mut partly, &[At("reach", "right", "right", "full"), At("beats", "up", "held", "none")]);
     let reading = read_visit(&partly);
-    assert_eq!(
-        finding(&reading, "as_expected").headline,
-        "Full where it was looked at, no beats on looking upward"
-    );
+    assert_eq!(finding(&reading, "as_expected").headline, "Full where it was looked at, no beats on looking upward");
     assert_eq!(
         reading.gaps.iter().map(|gap| gap.what.as_str()).collect::<Vec<_>>(),
         [

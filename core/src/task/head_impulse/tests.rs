@@ -87,7 +87,9 @@ fn a_catch_up_jump_is_never_safe() {
         assert_eq!((reading.findings[0].place, reading.flags.len()), (place, 0));
         let said = said(&reading);
         assert!(reading.findings[0].details[0].starts_with("This does not make it safe"), "{said}");
-        for figure in ["84 %", "100 %", "94 % (82 to 98)", "87 % (75 to 94)", "83 % and 44 %", "12 %", "20 to 50 %", "0.29"] {
+        for figure in
+            ["84 %", "100 %", "94 % (82 to 98)", "87 % (75 to 94)", "83 % and 44 %", "12 %", "20 to 50 %", "0.29"]
+        {
             assert!(said.contains(figure), "{figure} is not told: {said}");
         }
     }

@@ -54,7 +54,10 @@ fn the_pace_is_one_and_a_half_turns_a_second() {
 fn all_done_and_clear_is_recorded_without_a_gap() {
     let usual = FORM.usual_answers();
     let reading = read_answers(&usual);
-    let told = [("Side to side: ten turns, target clear", Grade::NoRange), ("Up and down: ten turns, target clear", Grade::NoRange)];
+    let told = [
+        ("Side to side: ten turns, target clear", Grade::NoRange),
+        ("Up and down: ten turns, target clear", Grade::NoRange),
+    ];
     assert_eq!(headlines(&reading), told);
     assert_eq!((reading.gaps.len(), reading.flags.len(), reading.measures.len()), (0, 0, 2));
 }
@@ -106,7 +109,11 @@ fn what_was_not_answered_is_a_gap_and_no_value() {
     let gaps: Vec<&str> = reading.gaps.iter().map(|gap| gap.what.as_str()).collect();
     assert_eq!(
         gaps,
-        ["whether the target stayed clear side to side", "head turns up and down", "whether the head turns were stopped early"]
+        [
+            "whether the target stayed clear side to side",
+            "head turns up and down",
+            "whether the head turns were stopped early"
+        ]
     );
     assert!(reading.measures.is_empty());
 }

@@ -69,9 +69,7 @@ fn measure(
 
 /// What moves the number: the end point by 4.1 cm, the ruler's zero by 1.8 cm, the approach by 1.3 cm, and the target.
 fn method(record: &Record, trials: &[Seen]) -> Vec<(&'static str, String)> {
-    let noted = |name, key: &str, choices| {
-        record.answers.one(key).map(|id| (name, label(choices, id).to_lowercase()))
-    };
+    let noted = |name, key: &str, choices| record.answers.one(key).map(|id| (name, label(choices, id).to_lowercase()));
     let single = trials.iter().any(|trial| trial.outcome == Outcome::Single);
     let parts = [
         end_point(trials).map(|words| ("end point", words)),

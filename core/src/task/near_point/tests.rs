@@ -464,8 +464,7 @@ fn a_near_point_hands_on_its_mean_with_how_it_was_measured() {
     assert_eq!(near.limits.iter().map(|limit| limit.value).collect::<Vec<_>>(), [2.0, 2.5, 4.0]);
     assert_eq!(near.norm.map(|norm| norm.id), Some("near_point.break.child"));
     let method: Vec<_> = near.method.iter().map(|(name, words)| format!("{name}: {words}")).collect();
-    let expected =
-        ["end point: double", "ruler's zero: outer corner of the eye", "approach: about 3 cm a second"];
+    let expected = ["end point: double", "ruler's zero: outer corner of the eye", "approach: about 3 cm a second"];
     assert_eq!(method, expected);
     assert_eq!(back.amount, Amount::Number { value: 12.0, unit: "cm" });
     assert!(back.limits.is_empty() && back.norm.is_none(), "nothing is published on its change or for children");

@@ -73,9 +73,8 @@ pub(super) fn pupils(case: &Case<'_>) -> Option<Notice> {
         _ => return None,
     };
     // Drops, surgery and old injury as other causes: from memory.
-    let sign = notice("pupils", place, headline)
-        .since(since)
-        .says("Also seen after eye drops, eye surgery or an old injury.");
+    let sign =
+        notice("pupils", place, headline).since(since).says("Also seen after eye drops, eye surgery or an old injury.");
     let larger = matches!(case.one("pupils"), Some("right_larger" | "left_larger"));
     Some(urgent_if_new(if larger { sign.healthy(&UNEQUAL) } else { sign }, since))
 }
@@ -115,4 +114,3 @@ pub(super) fn lid_and_pupil(case: &Case<'_>, lid: Option<&Notice>, pupils: Optio
     let source = if both && pupil_beside(case) == Beside::SmallerHere { &SMALL_PUPIL } else { &KISSEL };
     Some(Flag { id: format!("{}.lid_pupil", TASK.id), seen, neck: false, source })
 }
-

@@ -76,10 +76,8 @@ fn an_eye_that_lets_go_is_named_and_no_cause_is() {
     assert_eq!(found(&reading, "divergence").headline, "Slow divergence not possible, left eye lags");
     assert_eq!(found(&reading, "divergence").grade, Grade::OutsideRange);
     let signs: Vec<_> = reading.signs.iter().map(|sign| (sign.what, sign.place, sign.seen)).collect();
-    let expected = [
-        (What::BrokenConvergence, Place::In(Eye::Left), Seen::Yes),
-        (What::BrokenDivergence, Place::Both, Seen::Yes),
-    ];
+    let expected =
+        [(What::BrokenConvergence, Place::In(Eye::Left), Seen::Yes), (What::BrokenDivergence, Place::Both, Seen::Yes)];
     assert_eq!(signs, expected);
     // The answer was smooth after all: the eye noted before says nothing.
     answers[0].1 = one("smooth");
@@ -129,7 +127,8 @@ fn blur_near_is_ordinary_from_the_age_at_which_focusing_ends() {
     assert_eq!(blurred(Some(36), None, "none").grade, Grade::NearLimit);
     let ordinary = blurred(Some(37), None, "none");
     assert_eq!(ordinary.grade, Grade::NoRange);
-    let told = "30 cm asks for 3.33 dioptres of focusing, and at this age no more than 3.28 are sure to be there (Anderson";
+    let told =
+        "30 cm asks for 3.33 dioptres of focusing, and at this age no more than 3.28 are sure to be there (Anderson";
     assert!(ordinary.details[0].contains(told), "{ordinary:#?}");
     assert_eq!(blurred(Some(50), Some(40.0), "none").grade, Grade::NearLimit);
     let older = blurred(Some(51), Some(40.0), "none");

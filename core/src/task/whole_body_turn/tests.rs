@@ -92,10 +92,8 @@ fn neck_pain_stands_out_and_after_a_knock_it_is_a_danger_sign() {
 /// Not done is a gap with its reason, not five turns and not none.
 #[test]
 fn what_was_not_done_is_a_gap_and_no_value() {
-    let reading = read_answers(
-        &[("turns", one("none")), ("feet", one("steady")), ("stopped", many(&["unsteady"]))],
-        State::Done,
-    );
+    let reading =
+        read_answers(&[("turns", one("none")), ("feet", one("steady")), ("stopped", many(&["unsteady"]))], State::Done);
     assert_eq!(reading.gaps.len(), 1);
     assert_eq!(reading.gaps[0].why, Why::NotDone("unsteady".into()));
     assert!(reading.measures.is_empty() && reading.findings.iter().all(|finding| finding.value.is_none()));
