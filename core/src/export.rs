@@ -19,6 +19,8 @@ pub fn escape(text: &str) -> String {
             '\'' => out.push_str("&#39;"),
             '\t' | '\n' | '\r' => out.push(c),
             '\u{FFFE}' | '\u{FFFF}' => {}
+            // Typed marks that turn the direction of what follows would turn our own words too.
+            '\u{202A}'..='\u{202E}' => {}
             _ if c.is_control() => {}
             _ => out.push(c),
         }

@@ -484,3 +484,45 @@ fn nothing_of_these_is_graded_in_range_by_accident() {
         assert!(fine.is_empty(), "{}: {fine:?}", task.id);
     }
 }
+
+#[test]
+fn a_safety_check_left_out_keeps_its_danger_signs_and_ratings_left_out_are_not_read() {
+    let script = Script::begin("v", "sideline", NOW.unix_ms)
+        .dangers(&["neck"])
+        .skip("safety", "no time")
+        .symptoms("before", [1, 0, 0, 0])
+        .usual("pursuit")
+        .symptoms("pursuit", [9, 9, 9, 9])
+        .skip("symptoms.pursuit", "child cried");
+    let visit = script.close();
+    let assessment = assessed(&visit);
+    assert!(assessment.flags.iter().any(|flag| flag.neck), "{:?}", assessment.flags);
+    let why = |slot: &str| assessment.gaps.iter().find(|gap| gap.slot == slot).map(|gap| gap.why.clone());
+    assert_eq!(why("safety"), Some(Why::NotDone("no time".into())));
+    assert_eq!(why("symptoms.pursuit"), Some(Why::NotDone("child cried".into())));
+    let words = printed(&assessment, &visit);
+    assert!(!words.contains("rose by") && !words.contains("9         9"), "{words}");
+    assert!(!words.contains("nothing outside a range"), "a reassurance beside a danger sign: {words}");
+    assert!(words.contains("no less") && !words.contains("rules out neither"), "{words}");
+    let kept = visit.record("symptoms.pursuit").and_then(|record| record.answers.ratings("now"));
+    assert_eq!(kept.map(<[_]>::len), Some(4));
+}
+
+/// Text of 10,000 characters, other scripts, marks of direction, markup and control signs come back as they were.
+#[test]
+fn any_text_comes_back_as_it_was_typed() {
+    let texts = ["שלום <b>", "a\u{202e}b", "line\nline\ttab", "\u{0}\u{1f}", "👁️‍🗨️", &"long ".repeat(2000)];
+    for task in task::ALL {
+        for field in task.form.fields {
+            let Kind::Text { max, .. } = &field.kind else { continue };
+            for text in texts {
+                let visit = visit_of(record_of(task, field, Answer::Text(text.into())));
+                assert_eq!(archive::read_visit(&archive::write_visit(&visit)).as_ref(), Ok(&visit), "{text:?}");
+                let words = printed(&assessed(&visit), &visit);
+                let odd = words.chars().find(|c| (c.is_control() && *c != '\n') || *c == '\u{202e}');
+                assert_eq!(odd, None, "{} {text:?}", task.id);
+                assert_eq!(field.accepts(&Answer::Text(text.into())), text.chars().count() <= *max);
+            }
+        }
+    }
+}

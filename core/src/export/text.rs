@@ -121,6 +121,9 @@ fn ascii(text: &str) -> String {
             '°' => out.push_str(" deg"),
             '\u{00A0}' | '\u{202F}' => out.push(' '),
             ISOLATE | END_ISOLATE => {}
+            // Typed marks that turn the direction of what follows would turn our own words too.
+            '\u{202A}'..='\u{202E}' | '\u{2066}' | '\u{2067}' => {}
+            _ if c.is_control() => out.push(' '),
             _ => out.push(c),
         }
     }

@@ -31,14 +31,19 @@ pub fn standing_out(visit: &Visit, assessment: &Assessment) -> Vec<Block> {
 /// That nothing stands out, and what that does not mean.
 fn nothing_outside(visit: &Visit, assessment: &Assessment) -> String {
     let graded = assessment.findings().any(|finding| finding.grade == Grade::WithinRange);
+    let flagged = !assessment.flags.is_empty();
     let text = match (assessment.stopped, graded) {
         (true, true) => "The examination was stopped; nothing recorded before lies outside its range.",
         (true, false) => "The examination was stopped before anything could be read.",
+        (false, true) if flagged => {
+            "Apart from the emergency sign nothing that was recorded lies outside its range; that makes the sign no less \
+             urgent."
+        }
         (false, true) => "Nothing that was recorded lies outside its range.",
         (false, false) => "Nothing was recorded that has a range.",
     };
     // A normal eye examination rules out neither a concussion nor a stroke; someone well today need not be told.
-    let meaning = if graded && !assessment.stopped && !frame::is_baseline(visit) {
+    let meaning = if graded && !flagged && !assessment.stopped && !frame::is_baseline(visit) {
         " That rules out neither an injury nor an illness."
     } else {
         ""

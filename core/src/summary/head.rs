@@ -109,7 +109,8 @@ fn result(visit: &Visit, assessment: &Assessment) -> Said {
     if !outside.is_empty() && !outside.iter().any(told) {
         parts.push("a difference between right and left".to_string());
     }
-    if count(Grade::WithinRange) > 0 && outside.is_empty() {
+    // That something is in range must not stand beside a danger sign.
+    if count(Grade::WithinRange) > 0 && outside.is_empty() && assessment.flags.is_empty() {
         parts.push("nothing outside a range".to_string());
     }
     // A danger sign comes first; that there was none comes last.
