@@ -220,8 +220,8 @@ impl Page {
     }
 
     async fn type_into(&self, element: &Element, text: &str) -> Result<()> {
-        if self.engine == Engine::Webkit && text.chars().any(|c| u32::from(c) > 0xffff) {
-            // The driver of WebKitGTK drops these characters; an input method would insert them like this.
+        if text.chars().any(|c| u32::from(c) > 0xffff) {
+            // WebKitGTK's driver drops these characters and Chromium's refuses them; an input method would insert them so.
             let inserted = self.run_with(INSERT, vec![serde_json::to_value(element)?, text.into()]).await?;
             ensure!(inserted == Value::Bool(true), "the field takes no text");
         } else {
