@@ -195,9 +195,7 @@ impl Trials {
         let what = format!("looking away from targets {}", self.side.phrase());
         match self.n() {
             0 => Some(gap(&what, Why::NotRecorded)),
-            n if n < COMPARABLE as usize => {
-                Some(gap(&format!("{what} ({n} recorded)"), Why::TooFew))
-            }
+            n if n < COMPARABLE as usize => Some(gap(&format!("{what} ({n} recorded)"), Why::TooFew)),
             _ => None,
         }
     }

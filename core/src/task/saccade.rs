@@ -191,9 +191,7 @@ impl Jumps {
         let what = format!("jumps {}", self.direction.phrase());
         match self.n() {
             0 => Some(gap(&what, Why::NotRecorded)),
-            n if n < COMPARABLE as usize => {
-                Some(gap(&format!("{what} ({n} recorded)"), Why::TooFew))
-            }
+            n if n < COMPARABLE as usize => Some(gap(&format!("{what} ({n} recorded)"), Why::TooFew)),
             _ => None,
         }
     }
