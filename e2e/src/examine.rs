@@ -25,6 +25,15 @@ pub async fn begin(page: &Page, label: Option<&str>, born: &str) -> Result<()> {
     screen(page, "frame").await
 }
 
+/// The same with another routine.
+pub async fn begin_routine(page: &Page, routine: &str, born: &str) -> Result<()> {
+    page.tap("start").await?;
+    page.fill("born", born).await?;
+    choose(page, "routine", routine).await?;
+    page.tap("begin").await?;
+    screen(page, "frame").await
+}
+
 /// Waits for a screen by its name.
 pub async fn screen(page: &Page, name: &str) -> Result<()> {
     page.find(css(&format!("[data-screen={name:?}]"))).await.map(|_| ())
@@ -79,13 +88,19 @@ pub async fn skip(page: &Page, task: &str) -> Result<()> {
     page.tap(css("[data-test=skip-panel] [data-test=reason]")).await
 }
 
-/// "All as expected", then on; the second tap waits until it is not taken for a double tap.
+/// "All as expected", then on.
 pub async fn usual(page: &Page, task: &str) -> Result<()> {
     slot(page, task).await?;
+    all_as_expected(page).await?;
+    page.tap("next").await
+}
+
+/// "All as expected", and so long a wait that the next tap is not taken for a double tap.
+pub async fn all_as_expected(page: &Page) -> Result<()> {
     page.tap("usual").await?;
     page.find("next").await?;
     tokio::time::sleep(std::time::Duration::from_millis(700)).await;
-    page.tap("next").await
+    Ok(())
 }
 
 /// Near point, three trials on the ruler, by taps at a share of its length.

@@ -2,6 +2,7 @@
 
 mod boots;
 mod emergency;
+mod full;
 mod harness;
 mod input;
 mod installs;
@@ -51,6 +52,7 @@ pub static SITE: &[Spec] = &[
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("versions: offered at home only", versions::offered_at_home),
+    spec!("full: every task", full::every_task),
     spec!("looks: audited", looks::audited),
     spec!("looks: fits every size", looks::fits),
     spec!("looks: prints", looks::prints).on(PRINTING),

@@ -188,7 +188,7 @@ pub(super) async fn audit(page: &Page, place: &str) -> Result<()> {
     bail!("{place}: {}", faults.iter().map(ToString::to_string).collect::<Vec<_>>().join(" | "))
 }
 
-async fn no_overflow(page: &Page, place: &str) -> Result<()> {
+pub(super) async fn no_overflow(page: &Page, place: &str) -> Result<()> {
     let wide = page
         .value(
             "[...document.querySelectorAll('body *')].filter(e => { const r = e.getBoundingClientRect(); \
