@@ -6,6 +6,7 @@
 mod drawing;
 mod evidence;
 mod handed_on;
+mod sensitive;
 
 use self::evidence::{BOTH_WAYS, CONTROLS, DISTURBED, HALE, HARDING, JENKINS, KNAPP, MISSES, VALMAGGIA};
 use super::{Caution, Context, Setup, Task, never_barred};
@@ -48,7 +49,7 @@ pub static TASK: Task = Task {
 static CAUTIONS: &[Caution] = &[
     // Common practice, from memory; the limits for stripes on a screen are the display's own.
     Caution {
-        when: &["seizures", "light"],
+        when: sensitive::CAUTIONS,
         below_age: None,
         says: "No stripes on a screen: use a tape or passing fingers, briefly, or leave it out. At any odd feeling, \
                cover one eye and look away.",
@@ -130,6 +131,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     let series = record.answers.series("stripes").unwrap_or(&nothing);
     let seen = [Direction::Right, Direction::Left].map(|direction| Stripes::toward(direction, series));
     let mut reading = Reading { gaps: gaps(&seen, series, record), ..Reading::default() };
+    reading.gaps.extend(sensitive::left_out(context.visit, record));
     if seen.iter().any(|stripes| stripes.n() > 0) {
         reading.figures.push(drawing::order(&seen));
     }
@@ -146,6 +148,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
         }
     }
     reading.findings.extend(phases(record));
+    reading.findings.extend(sensitive::shown_all_the_same(context.visit, record));
     // Said once, with the first finding it bears on.
     if let Some(finding) = reading.findings.iter_mut().find(|finding| finding.grade >= Grade::NearLimit) {
         skews(context).tell(finding);
