@@ -1,5 +1,6 @@
 //! Invented people behind golden visits, written down tap by tap. The other golden visits are files of the demo.
 
+use sidelight_core::calendar::{Born, parse_date};
 use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::visit::{Person, Visit};
 
@@ -22,7 +23,7 @@ const DAY: i64 = 86_400_000;
 /// Every scenario.
 pub fn all() -> Vec<Scenario> {
     vec![
-        scenario("child-of-six", person("M-06", 2019), vec![child_of_six()]),
+        scenario("child-of-six", born("M-06", "2019-09-15"), vec![child_of_six()]),
         scenario("attention-complaint-normal", person("A-11", 2014), vec![attention_complaint()]),
         scenario("two-tasks-only", person("T-34", 1991), vec![two_tasks()]),
         scenario("vertigo-steady-impulse", person("V-58", 1967), vec![vertigo()]),
@@ -35,6 +36,11 @@ pub fn all() -> Vec<Scenario> {
     ]
 }
 
+/// Someone whose day of birth is known.
+fn born(label: &str, day: &str) -> Person {
+    Person { born: parse_date(day).map(Born::On), ..person(label, 0) }
+}
+
 fn scenario(folder: &'static str, person: Person, visits: Vec<Visit>) -> Scenario {
     Scenario { folder, person, visits }
 }
@@ -43,6 +49,7 @@ fn scenario(folder: &'static str, person: Person, visits: Vec<Visit>) -> Scenari
 fn child_of_six() -> Visit {
     Script::begin("child", "school", MONDAY)
         .frame("reading", "longer", "none", &[], &[])
+        .one("frame", "consent", "guardian")
         .dangers(&[])
         .symptoms("before", [0; 4])
         .usual("resting_gaze")
@@ -74,6 +81,7 @@ fn attention_complaint() -> Visit {
         ["correct", "glanced", "correct", "correct", "glanced", "correct", "correct", "correct", "glanced", "correct"];
     Script::begin("attention", "school", MONDAY)
         .frame("attention", "longer", "none", &[], &[])
+        .one("frame", "consent", "guardian")
         .dangers(&[])
         .symptoms("before", [0; 4])
         .usual("resting_gaze")
@@ -274,6 +282,7 @@ fn stroke_in_full() -> Visit {
 fn convergence_insufficiency() -> Visit {
     Script::begin("convergence", "school", MONDAY)
         .frame("reading", "longer", "none", &[], &[])
+        .one("frame", "consent", "guardian")
         .text("frame", "reason_note", "Letters swim after ten minutes; closes one eye.")
         .dangers(&[])
         .symptoms("before", [1, 0, 0, 1])
