@@ -94,6 +94,11 @@ impl Page {
                 if !element.is_enabled().await? {
                     return Ok(false);
                 }
+                if self.engine == Engine::Webkit {
+                    // WebKitGTK's driver does not scroll to what the edge of a scrolled box cuts off, and then fails.
+                    let shown = vec![serde_json::to_value(&element)?];
+                    self.client.execute("arguments[0].scrollIntoView({ block: 'nearest' });", shown).await?;
+                }
                 element.click().await.map(|()| true)
             };
             match tapped.await {
