@@ -1,0 +1,1 @@
+//! Hand-over files: an archive inside the age format.

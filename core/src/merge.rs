@@ -1,0 +1,1 @@
+//! Taking files in: what is new, what is here, what differs, and one result in any order.

@@ -1,0 +1,1 @@
+//! Sealing at rest: a key from a passphrase, and records that only that key opens.

@@ -1,0 +1,1 @@
+//! Numbers as words that can be read aloud and typed.
