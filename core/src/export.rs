@@ -5,6 +5,21 @@ pub mod html;
 pub mod json;
 pub mod svg;
 pub mod text;
+pub mod unit;
+
+use crate::capture::visit::{Person, Visit};
+
+/// One visit to hand on, with the person it is of.
+///
+/// What it says is worked out by the format, one visit at a time, so that no more than one assessment is in memory
+/// however many visits are handed on.
+#[derive(Debug, Clone, Copy)]
+pub struct Case<'a> {
+    /// The person.
+    pub person: &'a Person,
+    /// The visit.
+    pub visit: &'a Visit,
+}
 
 /// Text made harmless inside XML and HTML, in content and in quoted attributes. Characters XML does not know are left out.
 #[must_use]
