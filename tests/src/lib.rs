@@ -4,6 +4,8 @@ pub mod calibration;
 pub mod dice;
 
 #[cfg(test)]
+mod age_vectors;
+#[cfg(test)]
 mod archives;
 #[cfg(test)]
 mod bad_input;
