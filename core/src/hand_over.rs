@@ -83,7 +83,7 @@ pub fn seal(plain: &[u8], to: &To<'_>) -> Result<Vec<u8>, HandOverError> {
     }
     let encryptor = match to {
         To::Keys(keys) => Encryptor::with_recipients(keys.iter().map(Recipient::as_age)),
-        To::Passphrase { passphrase, .. } if passphrase.is_empty() => return Err(HandOverError::NoPassphrase),
+        To::Passphrase { passphrase: "", .. } => return Err(HandOverError::NoPassphrase),
         To::Passphrase { work_factor, .. } if !(1..=MOST_WORK).contains(work_factor) => {
             return Err(HandOverError::TooMuchWork { asked: *work_factor, most: MOST_WORK });
         }

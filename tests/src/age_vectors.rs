@@ -134,7 +134,8 @@ impl Vector {
 fn files() -> Vec<PathBuf> {
     // Only what this computer needs, so that nothing has to be fetched.
     let host = Command::new("rustc").arg("-vV").output().expect("rustc says what it compiles for");
-    let host = String::from_utf8_lossy(&host.stdout).lines().find_map(|line| line.strip_prefix("host: ").map(String::from));
+    let host =
+        String::from_utf8_lossy(&host.stdout).lines().find_map(|line| line.strip_prefix("host: ").map(String::from));
     let listed = Command::new(env!("CARGO"))
         .args(["metadata", "--format-version", "1", "--locked", "--offline", "--filter-platform"])
         .arg(host.expect("a host"))
@@ -148,7 +149,9 @@ fn files() -> Vec<PathBuf> {
     let manifest = PathBuf::from(age["manifest_path"].as_str().expect("a path"));
     let folder = manifest.with_file_name("tests").join("testdata/testkit");
     let mut files: Vec<PathBuf> = fs::read_dir(&folder)
-        .unwrap_or_else(|error| panic!("the package of the age library has no vectors in {}: {error}", folder.display()))
+        .unwrap_or_else(|error| {
+            panic!("the package of the age library has no vectors in {}: {error}", folder.display())
+        })
         .map(|entry| entry.expect("an entry").path())
         .collect();
     files.sort();

@@ -165,7 +165,9 @@ fn foreign(file: &[u8]) -> HandOverError {
         Foreign::Gzip
     } else if begins(b"PK\x03\x04") || begins(b"PK\x05\x06") {
         Foreign::Zip
-    } else if [&b"\x28\xb5\x2f\xfd"[..], b"\xfd7zXZ\x00", b"7z\xbc\xaf", b"BZh", b"Rar!"].iter().any(|sign| begins(sign))
+    } else if [&b"\x28\xb5\x2f\xfd"[..], b"\xfd7zXZ\x00", b"7z\xbc\xaf", b"BZh", b"Rar!"]
+        .iter()
+        .any(|sign| begins(sign))
     {
         Foreign::Packed
     } else if begins(b"%PDF") {

@@ -112,7 +112,8 @@ fn rows() -> Vec<Value> {
 
 fn open_all(folder: &Path) -> Result<String, String> {
     let list: Value = serde_json::from_slice(&get(folder, "list.json")?).map_err(|error| error.to_string())?;
-    let identities = Identity::parse_all(list["identity"].as_str().unwrap_or_default()).map_err(|why| why.to_string())?;
+    let identities =
+        Identity::parse_all(list["identity"].as_str().unwrap_or_default()).map_err(|why| why.to_string())?;
     let files = list["files"].as_array().ok_or("list.json names no files")?;
     let (mut opened, mut refused) = (0, 0);
     for entry in files {
