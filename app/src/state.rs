@@ -8,7 +8,7 @@ use sidelight_core::assess::{Assessment, assess};
 use sidelight_core::calendar::Moment;
 use sidelight_core::capture::edit::{self, Edit, Undo};
 use sidelight_core::capture::record::State;
-use sidelight_core::capture::visit::{Person, Visit};
+use sidelight_core::capture::visit::{Person, Visit, edited};
 use sidelight_core::change::{self, Changes};
 use sidelight_core::flow::{self, Step};
 use sidelight_core::routine::own::OwnRoutine;
@@ -162,6 +162,7 @@ impl App {
         if self.elsewhere.get_untracked() {
             return;
         }
+        let person = Person { changed: Some(edited(person.changed, now())), ..person };
         let bytes = archive::write_person(&person);
         self.write([Change::Put(Key::new(Kind::Person, &person.id), bytes)]);
         self.people.update(|people| match people.iter_mut().find(|known| known.id == person.id) {
@@ -175,6 +176,7 @@ impl App {
         if self.elsewhere.get_untracked() {
             return;
         }
+        let routine = OwnRoutine { changed: Some(edited(routine.changed, now())), ..routine };
         self.write([Change::Put(routine_key(&routine.id), archive::write_routine(&routine))]);
         self.flush();
         self.routines.update(|all| {
@@ -312,10 +314,9 @@ impl App {
 
     /// Closes the visit in hand: one strict commit, after which it stays as it is.
     pub async fn close(self) {
-        let Some(mut visit) = self.changeable().filter(|visit| visit.closed.is_none()) else { return };
+        let Some(open) = self.changeable().filter(|visit| visit.closed.is_none()) else { return };
         self.closing.set(true);
-        visit.closed = Some(now());
-        visit.at.clear();
+        let visit = archive::closed(open, now());
         let changes = [
             Change::Put(Key::new(Kind::Visit, &visit.id), archive::write_visit(&visit)),
             Change::Delete(Key::new(Kind::Draft, &visit.id)),

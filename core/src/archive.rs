@@ -26,9 +26,17 @@
 //!         { "slot": "optokinetic", "state": "not_done", "reason": "too tired", "answers": {} }
 //!       ]
 //!     }
-//!   ]
+//!   ],
+//!   "addenda": [
+//!     { "id": "a1", "visit": "v1", "person": "p1", "written": "2026-03-03T09:00:00.000+01:00", "text": "Left, not right." }
+//!   ],
+//!   "routines": [{ "id": "r1", "title": "Monday", "tasks": ["near_point", "saccade"] }],
+//!   "receipts": [{ "id": "q1", "issued": "2026-03-04T08:00:00.000+01:00", "visits": [{ "id": "v1", "sha256": "…" }] }],
+//!   "joins": [{ "id": "j1", "keep": "p1", "other": "p2", "made": "2026-03-04T08:10:00.000+01:00" }]
 //! }
 //! ```
+//!
+//! [`schema`] gives every member with its meaning as JSON Schema; reader and schema are made from one table.
 //!
 //! - `plan` (optional): ids of the visit's tasks in order, each once; absent for the routine's own list.
 //! - `born`: a year or a date. `invented`: written only when true. Moments are local time with its offset from UTC.
@@ -38,45 +46,70 @@
 //!   (`[{ "row", "column", "grade", "from_cycle" }]`).
 //! - `made`: `tapped`, `paced` or `paced_then_tapped`. Absent fields are absent answers, never zero.
 //!
-//! A stored single record is `{"format":"sidelight-visit","version":1,"visit":{…}}`, and likewise for a person
-//! and for a routine of the practice's own (`{ "id", "title", "tasks" }`).
+//! - `changed` of a person or a routine: when the entry was last changed. Of two entries the later prevails.
+//! - `sha256` of a closed visit: the SHA-256 of the visit's own JSON object without this member, in canonical form
+//!   (RFC 8785), written without absent, empty and null members as this program writes it ([`digest`]). A closed visit is
+//!   never changed; what is corrected later is an addendum. The same visit id stands twice only for two closings that
+//!   differ. Files of before this member have none and are as good.
+//! - Members of the whole that are empty are left out, but `people` and `visits`.
+//!
+//! A stored single record is `{"format":"sidelight-visit","version":1,"visit":{…}}`, and likewise for every other thing
+//! that is kept by itself (see the functions in [`single`]).
 //! New optional fields, tasks and answer kinds do not raise the version; anything that changes the meaning of a field
 //! above does.
 
+mod digest;
 mod error;
 mod fields;
 mod node;
+mod schema;
+pub mod single;
 mod v1;
 
+pub use digest::{closed, digest, intact};
 pub use error::{ArchiveError, Fault};
+pub use schema::schema;
+pub use single::{
+    Kept, read_addendum, read_entry, read_handed_over, read_join, read_person, read_receipt, read_routine,
+    read_tombstone, read_visit, write_addendum, write_entry, write_handed_over, write_join, write_person,
+    write_receipt, write_routine, write_tombstone, write_visit,
+};
 
+use crate::capture::addendum::Addendum;
+use crate::capture::ledger::{Join, Receipt};
 use crate::capture::visit::{Person, Unread, Visit};
 use crate::routine::own::OwnRoutine;
 use fields::{Fields, Place};
 use node::Node;
 use serde_json::value::RawValue;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The newest version this program reads, and the one it writes.
 pub const VERSION: u64 = 1;
 
 /// Largest file that is taken in, in bytes; checked before anything is read.
-pub const MAX_BYTES: usize = 20 * 1024 * 1024;
+pub const MAX_BYTES: usize = 64 * 1024 * 1024;
 
 /// Deepest nesting of lists and objects that is taken in. The form itself needs ten levels.
 const MAX_DEPTH: usize = 64;
 
 const ARCHIVE: &str = "sidelight-archive";
-const VISIT: &str = "sidelight-visit";
-const PERSON: &str = "sidelight-person";
-const ROUTINE: &str = "sidelight-routine";
 
-/// People and visits in one file.
+/// People, visits and what belongs to them in one file.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Archive {
     /// The people.
     pub people: Vec<Person>,
     /// Their visits; each names one of the people.
     pub visits: Vec<Visit>,
+    /// Corrections of closed visits; each names one of the people.
+    pub addenda: Vec<Addendum>,
+    /// Routines of the practice's own.
+    pub routines: Vec<OwnRoutine>,
+    /// Receipts for visits taken in.
+    pub receipts: Vec<Receipt>,
+    /// Entries that are the same person.
+    pub joins: Vec<Join>,
     /// What a newer program wrote beside them.
     pub unread: Unread,
 }
@@ -85,7 +118,7 @@ impl Archive {
     /// An archive of these people and visits.
     #[must_use]
     pub fn of(people: Vec<Person>, visits: Vec<Visit>) -> Archive {
-        Archive { people, visits, unread: Unread::default() }
+        Archive { people, visits, ..Archive::default() }
     }
 }
 
@@ -95,84 +128,42 @@ impl Archive {
 /// [`ArchiveError`] says what is wrong with the file and what to do.
 pub fn read(bytes: &[u8]) -> Result<Archive, ArchiveError> {
     let root = Place::root();
-    let mut fields = open(bytes, ARCHIVE, &root)?;
-    let people = fields.list("people", v1::read::person)?;
-    let visits = fields.list("visits", v1::read::visit)?;
-    check_ids(&people, &visits)?;
-    Ok(Archive { people, visits, unread: fields.into_unread() })
+    let mut fields = open(bytes, ARCHIVE, &root)?.shaped(&v1::shape::ARCHIVE);
+    let archive = Archive {
+        people: fields.list("people", v1::read::person)?,
+        visits: fields.list("visits", v1::read::visit)?,
+        addenda: fields.list("addenda", v1::read::addendum)?,
+        routines: fields.list("routines", v1::read::routine)?,
+        receipts: fields.list("receipts", v1::read::receipt)?,
+        joins: fields.list("joins", v1::read::join)?,
+        unread: fields.into_unread(),
+    };
+    check_ids(&archive)?;
+    Ok(archive)
 }
 
 /// Writes an archive file, indented, one tap or trial a line.
 #[must_use]
 pub fn write(archive: &Archive) -> Vec<u8> {
-    let people = archive.people.iter().map(v1::write::person).collect();
-    let visits = archive.visits.iter().map(v1::write::visit).collect();
+    node(archive).pretty()
+}
+
+/// Writes an archive file on one line, for handing over.
+#[must_use]
+pub fn write_compact(archive: &Archive) -> Vec<u8> {
+    node(archive).compact()
+}
+
+fn node(archive: &Archive) -> Node {
     let mut node = header(ARCHIVE);
-    node.push("people", Node::List(people));
-    node.push("visits", Node::List(visits));
+    node.push("people", Node::List(archive.people.iter().map(v1::write::person).collect()));
+    node.push("visits", Node::List(archive.visits.iter().map(v1::write::visit).collect()));
+    node.push_list("addenda", archive.addenda.iter().map(v1::write::addendum).collect());
+    node.push_list("routines", archive.routines.iter().map(v1::write::routine).collect());
+    node.push_list("receipts", archive.receipts.iter().map(v1::write::receipt).collect());
+    node.push_list("joins", archive.joins.iter().map(v1::write::join).collect());
     node.restore(&archive.unread);
-    node.pretty()
-}
-
-/// Reads one stored visit.
-///
-/// # Errors
-/// [`ArchiveError`] says what is wrong.
-pub fn read_visit(bytes: &[u8]) -> Result<Visit, ArchiveError> {
-    read_single(bytes, VISIT, "visit", v1::read::visit)
-}
-
-/// Writes one visit for storage, on one line.
-#[must_use]
-pub fn write_visit(visit: &Visit) -> Vec<u8> {
-    let mut node = header(VISIT);
-    node.push("visit", v1::write::visit(visit));
-    node.compact()
-}
-
-/// Reads one stored person.
-///
-/// # Errors
-/// [`ArchiveError`] says what is wrong.
-pub fn read_person(bytes: &[u8]) -> Result<Person, ArchiveError> {
-    read_single(bytes, PERSON, "person", v1::read::person)
-}
-
-/// Writes one person for storage, on one line.
-#[must_use]
-pub fn write_person(person: &Person) -> Vec<u8> {
-    let mut node = header(PERSON);
-    node.push("person", v1::write::person(person));
-    node.compact()
-}
-
-/// Reads one stored routine.
-///
-/// # Errors
-/// [`ArchiveError`] says what is wrong.
-pub fn read_routine(bytes: &[u8]) -> Result<OwnRoutine, ArchiveError> {
-    read_single(bytes, ROUTINE, "routine", v1::read::routine)
-}
-
-/// Writes one routine for storage, on one line.
-#[must_use]
-pub fn write_routine(routine: &OwnRoutine) -> Vec<u8> {
-    let mut node = header(ROUTINE);
-    node.push("routine", v1::write::routine(routine));
-    node.compact()
-}
-
-fn read_single<T>(
-    bytes: &[u8],
-    format: &str,
-    name: &str,
-    read: fn(&RawValue, &Place<'_>) -> Result<T, ArchiveError>,
-) -> Result<T, ArchiveError> {
-    let root = Place::root();
-    let mut fields = open(bytes, format, &root)?;
-    let place = root.field(name);
-    let raw = fields.raw(name).ok_or_else(|| place.broken(Fault::Missing))?;
-    read(raw, &place)
+    node
 }
 
 fn header(format: &str) -> Node {
@@ -196,7 +187,7 @@ fn open<'a, 'p>(bytes: &'a [u8], format: &str, root: &'p Place<'p>) -> Result<Fi
     if !raw.get().starts_with('{') {
         return Err(ArchiveError::Foreign);
     }
-    let mut fields = Fields::of(raw, root)?;
+    let mut fields = Fields::free(raw, root)?;
     if fields.raw("format").and_then(|raw| serde_json::from_str::<String>(raw.get()).ok()).as_deref() != Some(format) {
         return Err(ArchiveError::Foreign);
     }
@@ -241,24 +232,51 @@ fn syntax(text: &str, error: &serde_json::Error) -> ArchiveError {
     if error.is_eof() { ArchiveError::Truncated { byte } } else { ArchiveError::NotJson { byte } }
 }
 
-fn check_ids(people: &[Person], visits: &[Visit]) -> Result<(), ArchiveError> {
+/// Ids stand once, and what names a person names one of the file. A closed visit and an addendum may stand twice under one
+/// id when they say different things, since neither may be lost.
+fn check_ids(archive: &Archive) -> Result<(), ArchiveError> {
     let root = Place::root();
-    let mut known = std::collections::BTreeSet::new();
-    for (at, person) in people.iter().enumerate() {
-        if !known.insert(person.id.as_str()) {
-            return Err(root.field("people").item(at).field("id").broken(Fault::Twice));
+    let people = once(&root.field("people"), archive.people.iter().map(|person| person.id.as_str()))?;
+    once(&root.field("routines"), archive.routines.iter().map(|routine| routine.id.as_str()))?;
+    once(&root.field("receipts"), archive.receipts.iter().map(|receipt| receipt.id.as_str()))?;
+    once(&root.field("joins"), archive.joins.iter().map(|join| join.id.as_str()))?;
+    let visits = root.field("visits");
+    let mut known: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    for (at, visit) in archive.visits.iter().enumerate() {
+        let same = known.entry(&visit.id).or_default();
+        let open = visit.closed.is_none() || same.iter().any(|other| archive.visits[*other].closed.is_none());
+        let said_before = || same.iter().any(|other| digest(&archive.visits[*other]) == digest(visit));
+        if !same.is_empty() && (open || said_before()) {
+            return Err(visits.item(at).field("id").broken(Fault::Twice));
+        }
+        same.push(at);
+        if !people.contains(visit.person.as_str()) {
+            return Err(visits.item(at).field("person").broken(Fault::NoSuchPerson));
         }
     }
-    let mut seen = std::collections::BTreeSet::new();
-    for (at, visit) in visits.iter().enumerate() {
-        if !seen.insert(visit.id.as_str()) {
-            return Err(root.field("visits").item(at).field("id").broken(Fault::Twice));
+    let addenda = root.field("addenda");
+    let mut known: BTreeMap<&str, Vec<&Addendum>> = BTreeMap::new();
+    for (at, addendum) in archive.addenda.iter().enumerate() {
+        let same = known.entry(&addendum.id).or_default();
+        if same.contains(&addendum) {
+            return Err(addenda.item(at).field("id").broken(Fault::Twice));
         }
-        if !known.contains(visit.person.as_str()) {
-            return Err(root.field("visits").item(at).field("person").broken(Fault::NoSuchPerson));
+        same.push(addendum);
+        if !people.contains(addendum.person.as_str()) {
+            return Err(addenda.item(at).field("person").broken(Fault::NoSuchPerson));
         }
     }
     Ok(())
+}
+
+fn once<'a>(list: &Place<'_>, ids: impl Iterator<Item = &'a str>) -> Result<BTreeSet<&'a str>, ArchiveError> {
+    let mut known = BTreeSet::new();
+    for (at, id) in ids.enumerate() {
+        if !known.insert(id) {
+            return Err(list.item(at).field("id").broken(Fault::Twice));
+        }
+    }
+    Ok(known)
 }
 
 #[cfg(test)]

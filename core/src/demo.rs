@@ -2,6 +2,7 @@
 
 mod over_time;
 
+use crate::archive;
 use crate::calendar::{Born, Moment};
 use crate::capture::answer::Answer;
 use crate::capture::edit::{self, Edit};
@@ -261,8 +262,7 @@ impl Demo {
 
     fn close(mut self) -> Visit {
         self.now.unix_ms += 20_000;
-        self.visit.closed = Some(self.now);
-        self.visit
+        archive::closed(self.visit, self.now)
     }
 }
 
@@ -276,6 +276,7 @@ fn person(id: &str, label: &str, year: i32) -> Person {
         label: label.to_string(),
         born: Some(Born::Year(year)),
         invented: true,
+        changed: None,
         unread: Unread::default(),
     }
 }

@@ -1,7 +1,7 @@
 //! Re-tests that are due: decided on, the day has come, and the person was not seen since.
 
 use crate::calendar::Date;
-use crate::capture::decision;
+pub use crate::capture::entry::retest_on;
 use crate::capture::visit::Visit;
 
 /// One re-test that is due.
@@ -31,19 +31,12 @@ pub fn list(visits: &[Visit], today: Date) -> Vec<Due> {
     list
 }
 
-/// The day of the re-test, when that is what was decided.
-#[must_use]
-pub fn retest_on(visit: &Visit) -> Option<Date> {
-    let answers = &visit.filled(decision::SLOT)?.answers;
-    // A day that was typed before another action was chosen stays in the record and does not count.
-    answers.day("retest_on").filter(|_| answers.one("action") == Some("retest"))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::calendar::Moment;
     use crate::capture::answer::Answer;
+    use crate::capture::decision;
     use time::macros::date;
 
     const NOON: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };

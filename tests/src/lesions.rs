@@ -232,6 +232,7 @@ impl Seen {
             label: "W-52".into(),
             born: Some(Born::Year(1980)),
             invented: true,
+            changed: None,
             unread: Unread::default(),
         };
         assess(&person, &self.visit)

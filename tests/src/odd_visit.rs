@@ -28,6 +28,7 @@ pub fn odd(seed: u64, oddness: Oddness) -> (Person, Visit) {
         label: dice.pick(&["R-21", "", "<b>Zoë</b>", "שלום", "👁\u{202e}"]).to_string(),
         born: dice.maybe(|dice| Born::Year(1890 + dice.below(150) as i32)),
         invented: true,
+        changed: None,
         unread: Unread::default(),
     };
     let mut visit = Visit::begin("v", "p", dice.pick(&["sideline", "unknown"]), started, "test");

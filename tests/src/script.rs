@@ -22,6 +22,7 @@ pub fn person(label: &str, year: i32) -> Person {
         label: label.into(),
         born: Some(Born::Year(year)),
         invented: true,
+        changed: None,
         unread: Unread::default(),
     }
 }

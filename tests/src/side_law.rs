@@ -121,5 +121,12 @@ fn answer(visit: &mut Visit, slot: &str, key: &str, answer: Answer) {
 }
 
 fn person() -> Person {
-    Person { id: "p".into(), label: "R-21".into(), born: None, invented: true, unread: Unread::default() }
+    Person {
+        id: "p".into(),
+        label: "R-21".into(),
+        born: None,
+        invented: true,
+        changed: None,
+        unread: Unread::default(),
+    }
 }

@@ -208,5 +208,5 @@ fn Delete(draft: RwSignal<OwnRoutine>) -> impl IntoView {
 /// A new routine: empty, or a copy of one that is always there.
 fn begun(id: &str) -> OwnRoutine {
     let tasks = routine::ALL.iter().find(|routine| routine.id == id).map(routine::Routine::plan).unwrap_or_default();
-    OwnRoutine { id: ids::uuid(), title: String::new(), tasks, unread: Unread::default() }
+    OwnRoutine { id: ids::uuid(), title: String::new(), tasks, changed: None, unread: Unread::default() }
 }

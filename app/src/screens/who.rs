@@ -153,7 +153,7 @@ fn plan_of(app: App, id: &str) -> Vec<String> {
 
 fn new_person(label: &str, born: &str) -> Result<Person, String> {
     let (label, born) = (read_label(label)?, read_born(born)?);
-    Ok(Person { id: ids::uuid(), label, born, invented: false, unread: Unread::default() })
+    Ok(Person { id: ids::uuid(), label, born, invented: false, changed: None, unread: Unread::default() })
 }
 
 /// A code or name that is not blank.

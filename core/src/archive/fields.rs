@@ -1,8 +1,10 @@
 //! The fields of a JSON object, taken one by one by name; what nobody took is kept as it stands.
 
 use super::error::{ArchiveError, Fault};
+use super::v1::shape::Shape;
+use crate::canonical::Pairs;
 use crate::capture::visit::Unread;
-use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
+use serde::de::Deserialize;
 use serde_json::value::RawValue;
 use std::collections::BTreeSet;
 use std::fmt;
@@ -62,7 +64,8 @@ impl fmt::Display for Place<'_> {
             (Some(above), Step::Item(at)) => write!(f, "{above}[{at}]"),
             (Some(above), Step::Field(name)) => {
                 // A name from a file may be anything, so only what looks like one of our ids is repeated.
-                let ours = name.len() <= 40 && name.bytes().all(|b| b.is_ascii_lowercase() || b == b'_' || b == b'.');
+                let plain = |b: u8| b.is_ascii_lowercase() || b == b'_' || b == b'.';
+                let ours = name.len() <= 40 && name.bytes().all(plain) || matches!(*name, "sha256");
                 let name = if ours { name } else { "?" };
                 if above.above.is_none() { f.write_str(name) } else { write!(f, "{above}.{name}") }
             }
@@ -73,24 +76,50 @@ impl fmt::Display for Place<'_> {
 /// The fields of one object that nobody has taken yet.
 pub(super) struct Fields<'a, 'p> {
     place: &'p Place<'p>,
+    shape: Option<&'static Shape>,
+    asked: Asked,
     fields: Vec<(String, &'a RawValue)>,
 }
 
 impl<'a, 'p> Fields<'a, 'p> {
-    pub(super) fn of(raw: &'a RawValue, place: &'p Place<'p>) -> Result<Fields<'a, 'p>, ArchiveError> {
+    /// The fields of an object of this shape.
+    pub(super) fn of(
+        raw: &'a RawValue,
+        place: &'p Place<'p>,
+        shape: &'static Shape,
+    ) -> Result<Fields<'a, 'p>, ArchiveError> {
+        Ok(Fields { shape: Some(shape), ..Fields::free(raw, place)? })
+    }
+
+    /// The same fields as those of an object of this shape, of which the first two were read.
+    pub(super) fn shaped(mut self, shape: &'static Shape) -> Fields<'a, 'p> {
+        self.shape = Some(shape);
+        self.leave("format");
+        self.leave("version");
+        self
+    }
+
+    /// The fields of an object with names of its own.
+    pub(super) fn free(raw: &'a RawValue, place: &'p Place<'p>) -> Result<Fields<'a, 'p>, ArchiveError> {
         let Pairs(fields) = serde_json::from_str(raw.get()).map_err(|_| place.broken(Fault::WrongKind))?;
         let mut names = BTreeSet::new();
         if let Some((name, _)) = fields.iter().find(|(name, _)| !names.insert(name.as_str())) {
             return Err(place.field(name).broken(Fault::Twice));
         }
-        Ok(Fields { place, fields })
+        Ok(Fields { place, shape: None, asked: Asked::default(), fields })
     }
 
     /// Takes a field as it stands; `null` counts as absent.
     pub(super) fn raw(&mut self, name: &str) -> Option<&'a RawValue> {
+        self.asked.note(self.shape, name);
         let at = self.fields.iter().position(|(field, _)| field == name)?;
         let (_, raw) = self.fields.remove(at);
         (raw.get() != "null").then_some(raw)
+    }
+
+    /// Leaves a field where it is.
+    pub(super) fn leave(&mut self, name: &str) {
+        self.asked.note(self.shape, name);
     }
 
     /// Takes a field that may be absent.
@@ -131,6 +160,7 @@ impl<'a, 'p> Fields<'a, 'p> {
 
     /// What nobody took, addressed from `owner`.
     pub(super) fn keep(self, owner: &Place<'_>, kept: &mut Unread) {
+        self.asked.check(self.shape);
         for (name, raw) in self.fields {
             kept.0.push((self.place.field(&name).pointer(owner), raw.get().to_string()));
         }
@@ -151,6 +181,37 @@ impl<'a, 'p> Fields<'a, 'p> {
     }
 }
 
+/// The names that were asked for. Where the program is being worked on, an object of which a name was forgotten, or one
+/// asked for that no shape has, stops it: so the reader and the schema cannot drift apart.
+#[derive(Default)]
+struct Asked {
+    #[cfg(debug_assertions)]
+    names: BTreeSet<String>,
+}
+
+#[cfg(debug_assertions)]
+impl Asked {
+    fn note(&mut self, shape: Option<&Shape>, name: &str) {
+        if let Some(shape) = shape {
+            assert!(shape.members.iter().any(|member| member.name == name), "{} has no {name}", shape.name);
+            self.names.insert(name.to_string());
+        }
+    }
+
+    fn check(&self, shape: Option<&Shape>) {
+        for member in shape.into_iter().flat_map(|shape| shape.members) {
+            assert!(self.names.contains(member.name), "{} was not asked for", member.name);
+        }
+    }
+}
+
+#[cfg(not(debug_assertions))]
+impl Asked {
+    fn note(&mut self, _: Option<&Shape>, _: &str) {}
+
+    fn check(&self, _: Option<&Shape>) {}
+}
+
 /// One value of a type.
 pub(super) fn value<'a, T: Deserialize<'a>>(raw: &'a RawValue, place: &Place<'_>) -> Result<T, ArchiveError> {
     serde_json::from_str(raw.get()).map_err(|_| place.broken(Fault::WrongKind))
@@ -164,29 +225,4 @@ pub(super) fn list<'a, T>(
 ) -> Result<Vec<T>, ArchiveError> {
     let items: Vec<&'a RawValue> = value(raw, place)?;
     items.into_iter().enumerate().map(|(at, item)| read(item, &place.item(at))).collect()
-}
-
-/// The pairs of an object in their order, doubles included.
-struct Pairs<'a>(Vec<(String, &'a RawValue)>);
-
-impl<'de: 'a, 'a> Deserialize<'de> for Pairs<'a> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Pairs<'a>, D::Error> {
-        struct Collect;
-        impl<'de> Visitor<'de> for Collect {
-            type Value = Vec<(String, &'de RawValue)>;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("an object")
-            }
-
-            fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Self::Value, M::Error> {
-                let mut pairs = Vec::new();
-                while let Some(pair) = map.next_entry()? {
-                    pairs.push(pair);
-                }
-                Ok(pairs)
-            }
-        }
-        deserializer.deserialize_map(Collect).map(Pairs)
-    }
 }

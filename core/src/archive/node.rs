@@ -1,5 +1,6 @@
 //! A tree that is written as JSON, into which unread parts are put back where they stood.
 
+use crate::canonical::{self, Tree};
 use crate::capture::visit::Unread;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::value::{RawValue, to_raw_value};
@@ -40,6 +41,13 @@ impl Node {
         }
     }
 
+    /// Adds a list if there is anything in it.
+    pub(super) fn push_list(&mut self, name: &str, items: Vec<Node>) {
+        if !items.is_empty() {
+            self.push(name, Node::List(items));
+        }
+    }
+
     /// Adds a field if there is something to write.
     pub(super) fn push_some<T: Serialize>(&mut self, name: &str, value: Option<T>) {
         if let Some(value) = value {
@@ -72,6 +80,21 @@ impl Node {
         serde_json::to_vec(self).expect("writing to memory does not fail")
     }
 
+    /// The node without the member of this name.
+    pub(super) fn without(mut self, name: &str) -> Node {
+        if let Node::Object(fields) = &mut self {
+            fields.retain(|(field, _)| field != name);
+        }
+        self
+    }
+
+    /// The node as canonical JSON (RFC 8785). An unread part that has no canonical form (a name twice, a number beyond a
+    /// double, half of a surrogate pair) goes in as a text that holds it to the letter.
+    pub(super) fn canonical(&self) -> Vec<u8> {
+        canonical::bytes(&Canonical(self))
+            .expect("texts, doubles and objects with each name once have a canonical form")
+    }
+
     /// The object at a JSON pointer below this node.
     fn find(&mut self, pointer: &str) -> Option<&mut Node> {
         if let Node::Line(inner) = self {
@@ -91,6 +114,22 @@ impl Node {
             }
             Node::List(items) => items.get_mut(step.parse::<usize>().ok()?)?.find(below),
             Node::Raw(_) | Node::Line(_) => None,
+        }
+    }
+}
+
+struct Canonical<'n>(&'n Node);
+
+impl Serialize for Canonical<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self.0 {
+            Node::Raw(raw) => match Tree::of(raw) {
+                Ok(tree) => tree.serialize(serializer),
+                Err(_) => serializer.serialize_str(raw.get()),
+            },
+            Node::List(items) => serializer.collect_seq(items.iter().map(Canonical)),
+            Node::Object(fields) => serializer.collect_map(fields.iter().map(|(name, node)| (name, Canonical(node)))),
+            Node::Line(inner) => Canonical(inner).serialize(serializer),
         }
     }
 }

@@ -11,7 +11,7 @@ const NOW: Moment = Moment { unix_ms: 1_772_463_128_007, offset_minutes: 60 };
 
 fn person() -> Person {
     let born = Some(Born::On(date!(2012 - 05 - 31)));
-    Person { id: "p-1".into(), label: "R-21".into(), born, invented: true, unread: Unread::default() }
+    Person { id: "p-1".into(), label: "R-21".into(), born, invented: true, changed: None, unread: Unread::default() }
 }
 
 /// One answer of every kind.
@@ -214,7 +214,7 @@ fn each_error_says_what_happened_and_what_to_do() {
 
 fn own_routine() -> OwnRoutine {
     let tasks = vec!["saccade".into(), "of_a_newer_program".into(), "near_point".into()];
-    OwnRoutine { id: "r-1".into(), title: "Montag „früh“".into(), tasks, unread: Unread::default() }
+    OwnRoutine { id: "r-1".into(), title: "Montag „früh“".into(), tasks, changed: None, unread: Unread::default() }
 }
 
 #[test]

@@ -17,6 +17,7 @@ fn person() -> Person {
         label: "R-21".into(),
         born: Some(Born::Year(2012)),
         invented: true,
+        changed: None,
         unread: Unread::default(),
     }
 }

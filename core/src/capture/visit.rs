@@ -18,6 +18,8 @@ pub struct Person {
     pub born: Option<Born>,
     /// Whether the person is invented (demo).
     pub invented: bool,
+    /// When the entry was last changed, by the clock of the device; see [`edited`].
+    pub changed: Option<Moment>,
     /// What this program cannot read.
     pub unread: Unread,
 }
@@ -43,8 +45,22 @@ pub struct Visit {
     pub records: Vec<Record>,
     /// Name and version of the program that wrote it.
     pub program: String,
+    /// The digest of a closed visit, 64 lower-case hexadecimal digits; older ones have none.
+    pub sha256: Option<String>,
     /// What this program cannot read.
     pub unread: Unread,
+}
+
+/// The moment to note for a change made now to something last changed then. It is always the later one, so that whoever
+/// saw the earlier change and made another one prevails, even by a clock that was set back.
+#[must_use]
+pub fn edited(before: Option<Moment>, now: Moment) -> Moment {
+    match before {
+        Some(before) if now.unix_ms <= before.unix_ms => {
+            Moment { unix_ms: before.unix_ms.saturating_add(1), offset_minutes: now.offset_minutes }
+        }
+        Some(_) | None => now,
+    }
 }
 
 impl Visit {
@@ -61,6 +77,7 @@ impl Visit {
             at: String::new(),
             records: Vec::new(),
             program: program.to_string(),
+            sha256: None,
             unread: Unread::default(),
         }
     }

@@ -22,6 +22,7 @@ fn person() -> Person {
         label: "R-21".into(),
         born: Some(Born::Year(2012)),
         invented: false,
+        changed: None,
         unread: Unread::default(),
     }
 }

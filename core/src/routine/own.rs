@@ -1,6 +1,7 @@
 //! A routine that the practice made: a name and an order of tasks.
 
 use super::minutes;
+use crate::calendar::Moment;
 use crate::capture::visit::Unread;
 use crate::task::{self, Task};
 use std::fmt;
@@ -17,6 +18,8 @@ pub struct OwnRoutine {
     pub title: String,
     /// Ids of its tasks, in order; those of a newer program are kept.
     pub tasks: Vec<String>,
+    /// When it was last changed, by the clock of the device.
+    pub changed: Option<Moment>,
     /// What this program cannot read.
     pub unread: Unread,
 }
@@ -126,7 +129,7 @@ mod tests {
 
     fn own(id: &str, title: &str, tasks: &[&str]) -> OwnRoutine {
         let tasks = tasks.iter().map(|id| (*id).to_string()).collect();
-        OwnRoutine { id: id.into(), title: title.into(), tasks, unread: Unread::default() }
+        OwnRoutine { id: id.into(), title: title.into(), tasks, changed: None, unread: Unread::default() }
     }
 
     #[test]

@@ -41,7 +41,7 @@ const NORM_OF_A_STUDY: Norm = Norm {
 
 fn person() -> Person {
     let born = Some(Born::Year(2012));
-    Person { id: "p".into(), label: "R-21".into(), born, invented: false, unread: Unread::default() }
+    Person { id: "p".into(), label: "R-21".into(), born, invented: false, changed: None, unread: Unread::default() }
 }
 
 fn set(visit: &mut Visit, slot: &str, key: &str, answer: Answer) {

@@ -13,7 +13,7 @@ const NOON: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 
 fn person() -> Person {
     let born = Some(Born::Year(2012));
-    Person { id: "p".into(), label: "R-21".into(), born, invented: false, unread: Unread::default() }
+    Person { id: "p".into(), label: "R-21".into(), born, invented: false, changed: None, unread: Unread::default() }
 }
 
 fn day(day: i64) -> Moment {

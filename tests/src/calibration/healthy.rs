@@ -69,7 +69,14 @@ impl Healthy {
     #[must_use]
     pub fn person(&self) -> Person {
         let born = Some(Born::Year(2026 - i32::from(self.years)));
-        Person { id: "p".into(), label: "simulated".into(), born, invented: true, unread: Unread::default() }
+        Person {
+            id: "p".into(),
+            label: "simulated".into(),
+            born,
+            invented: true,
+            changed: None,
+            unread: Unread::default(),
+        }
     }
 
     /// One visit with every task that compares sides, drawn anew each time.

@@ -2,44 +2,48 @@
 
 use super::super::error::{ArchiveError, Fault};
 use super::super::fields::{Fields, Place, list, value};
-use super::word;
+use super::{shape, word};
+use crate::calendar::Moment;
+use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
+use crate::capture::entry::Entry;
+use crate::capture::ledger::{HandedOver, Join, Receipt, Tombstone, VisitRef};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::{Person, Unread, Visit};
 use crate::routine::own::OwnRoutine;
 use serde_json::value::RawValue;
 use std::collections::BTreeSet;
 
-/// Most tasks of a plan; far more than an examination has.
-const LONGEST_PLAN: usize = 200;
-
-const KINDS: [&str; 9] = ["one", "many", "number", "text", "day", "ratings", "trials", "series", "grid"];
-
 pub(in super::super) fn person(raw: &RawValue, place: &Place<'_>) -> Result<Person, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::PERSON)?;
     Ok(Person {
         id: id(&mut fields, place, "id")?,
         label: fields.required("label")?,
         born: fields.by("born", word::read_born)?,
         invented: fields.optional("invented")?.unwrap_or(false),
+        changed: fields.by("changed", word::read_moment)?,
         unread: fields.into_unread(),
     })
 }
 
 pub(in super::super) fn visit(raw: &RawValue, place: &Place<'_>) -> Result<Visit, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::VISIT)?;
     let visit = Visit {
         id: id(&mut fields, place, "id")?,
         person: id(&mut fields, place, "person")?,
         routine: fields.required("routine")?,
         plan: plan(&mut fields, place, "plan")?,
-        started: needed(fields.by("started", word::read_moment)?, place, "started")?,
+        started: moment(&mut fields, place, "started")?,
         closed: fields.by("closed", word::read_moment)?,
         at: fields.optional("at")?.unwrap_or_default(),
         records: fields.list("records", record)?,
         program: fields.optional("program")?.unwrap_or_default(),
+        sha256: fields.by("sha256", word::read_digest)?,
         unread: fields.into_unread(),
     };
+    if visit.sha256.is_some() && visit.closed.is_none() {
+        return Err(place.field("sha256").broken(Fault::Impossible));
+    }
     let mut slots = BTreeSet::new();
     match visit.records.iter().position(|record| !slots.insert(record.slot.as_str())) {
         Some(at) => Err(place.field("records").item(at).field("slot").broken(Fault::Twice)),
@@ -48,13 +52,97 @@ pub(in super::super) fn visit(raw: &RawValue, place: &Place<'_>) -> Result<Visit
 }
 
 pub(in super::super) fn routine(raw: &RawValue, place: &Place<'_>) -> Result<OwnRoutine, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::ROUTINE)?;
     Ok(OwnRoutine {
         id: id(&mut fields, place, "id")?,
         title: fields.required("title")?,
         tasks: plan(&mut fields, place, "tasks")?,
+        changed: fields.by("changed", word::read_moment)?,
         unread: fields.into_unread(),
     })
+}
+
+pub(in super::super) fn addendum(raw: &RawValue, place: &Place<'_>) -> Result<Addendum, ArchiveError> {
+    let mut fields = Fields::of(raw, place, &shape::ADDENDUM)?;
+    Ok(Addendum {
+        id: id(&mut fields, place, "id")?,
+        visit: id(&mut fields, place, "visit")?,
+        person: id(&mut fields, place, "person")?,
+        written: moment(&mut fields, place, "written")?,
+        text: fields.required("text")?,
+        program: fields.optional("program")?.unwrap_or_default(),
+        unread: fields.into_unread(),
+    })
+}
+
+pub(in super::super) fn receipt(raw: &RawValue, place: &Place<'_>) -> Result<Receipt, ArchiveError> {
+    let mut fields = Fields::of(raw, place, &shape::RECEIPT)?;
+    let mut keeper = Keeper::of(place);
+    Ok(Receipt {
+        id: id(&mut fields, place, "id")?,
+        issued: moment(&mut fields, place, "issued")?,
+        visits: fields.list("visits", |raw, place| visit_ref(raw, place, &mut keeper))?,
+        unread: keeper.all(fields),
+    })
+}
+
+pub(in super::super) fn handed_over(raw: &RawValue, place: &Place<'_>) -> Result<HandedOver, ArchiveError> {
+    let mut fields = Fields::of(raw, place, &shape::HANDED_OVER)?;
+    let mut keeper = Keeper::of(place);
+    Ok(HandedOver {
+        id: id(&mut fields, place, "id")?,
+        made: moment(&mut fields, place, "made")?,
+        word: fields.required("word")?,
+        visits: fields.list("visits", |raw, place| visit_ref(raw, place, &mut keeper))?,
+        confirmed: fields.by("confirmed", word::read_moment)?,
+        unread: keeper.all(fields),
+    })
+}
+
+pub(in super::super) fn join(raw: &RawValue, place: &Place<'_>) -> Result<Join, ArchiveError> {
+    let mut fields = Fields::of(raw, place, &shape::JOIN)?;
+    Ok(Join {
+        id: id(&mut fields, place, "id")?,
+        keep: id(&mut fields, place, "keep")?,
+        other: id(&mut fields, place, "other")?,
+        made: moment(&mut fields, place, "made")?,
+        undone: fields.by("undone", word::read_moment)?,
+        unread: fields.into_unread(),
+    })
+}
+
+pub(in super::super) fn tombstone(raw: &RawValue, place: &Place<'_>) -> Result<Tombstone, ArchiveError> {
+    let mut fields = Fields::of(raw, place, &shape::TOMBSTONE)?;
+    Ok(Tombstone {
+        person: id(&mut fields, place, "person")?,
+        erased: moment(&mut fields, place, "erased")?,
+        unread: fields.into_unread(),
+    })
+}
+
+pub(in super::super) fn entry(raw: &RawValue, place: &Place<'_>) -> Result<Entry, ArchiveError> {
+    let mut fields = Fields::of(raw, place, &shape::ENTRY)?;
+    Ok(Entry {
+        id: id(&mut fields, place, "id")?,
+        person: id(&mut fields, place, "person")?,
+        started: moment(&mut fields, place, "started")?,
+        closed: fields.by("closed", word::read_moment)?,
+        routine: fields.required("routine")?,
+        retest_on: fields.by("retest_on", word::read_day)?,
+        sha256: fields.by("sha256", word::read_digest)?,
+        handed_over: fields.optional("handed_over")?.unwrap_or(false),
+        unread: fields.into_unread(),
+    })
+}
+
+fn visit_ref(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<VisitRef, ArchiveError> {
+    let mut fields = Fields::of(raw, place, &shape::VISIT_REF)?;
+    let visit = VisitRef {
+        id: id(&mut fields, place, "id")?,
+        sha256: needed(fields.by("sha256", word::read_digest)?, place, "sha256")?,
+    };
+    keeper.rest(fields);
+    Ok(visit)
 }
 
 /// Ids of tasks in order, each once; an absent list is empty.
@@ -62,7 +150,7 @@ fn plan(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Ve
     let mut seen = BTreeSet::new();
     fields.list(name, |raw, item| {
         let id = word::read_id(&value::<String>(raw, item)?).map_err(|fault| item.broken(fault))?;
-        if seen.len() >= LONGEST_PLAN {
+        if seen.len() >= shape::LONGEST_PLAN {
             return Err(place.field(name).broken(Fault::Impossible));
         }
         if seen.insert(id.clone()) { Ok(id) } else { Err(item.broken(Fault::Twice)) }
@@ -70,8 +158,8 @@ fn plan(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Ve
 }
 
 fn record(raw: &RawValue, place: &Place<'_>) -> Result<Record, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
-    let mut keeper = Keeper { owner: place, kept: Unread::default() };
+    let mut fields = Fields::of(raw, place, &shape::RECORD)?;
+    let mut keeper = Keeper::of(place);
     let mut record = Record {
         slot: fields.required("slot")?,
         state: state(&mut fields, place)?,
@@ -80,15 +168,14 @@ fn record(raw: &RawValue, place: &Place<'_>) -> Result<Record, ArchiveError> {
         answers: answers(&mut fields, place, &mut keeper)?,
         unread: Unread::default(),
     };
-    keeper.rest(fields);
-    record.unread = keeper.kept;
-    // By name, so that a record reads the same however its writer ordered the fields.
-    record.unread.0.sort();
+    record.unread = keeper.all(fields);
     Ok(record)
 }
 
 fn state(fields: &mut Fields<'_, '_>, place: &Place<'_>) -> Result<State, ArchiveError> {
     let word: String = fields.required("state")?;
+    // With the other states a reason means nothing to this program, and is kept as it stands.
+    fields.leave("reason");
     match word.as_str() {
         word::OPEN => Ok(State::Open),
         word::DONE => Ok(State::Done),
@@ -104,7 +191,18 @@ struct Keeper<'o> {
     kept: Unread,
 }
 
-impl Keeper<'_> {
+impl<'o> Keeper<'o> {
+    fn of(owner: &'o Place<'o>) -> Keeper<'o> {
+        Keeper { owner, kept: Unread::default() }
+    }
+
+    /// All that was kept, by name, so that it reads the same however its writer ordered the fields.
+    fn all(mut self, fields: Fields<'_, '_>) -> Unread {
+        self.rest(fields);
+        self.kept.0.sort();
+        self.kept
+    }
+
     fn rest(&mut self, fields: Fields<'_, '_>) {
         fields.keep(self.owner, &mut self.kept);
     }
@@ -118,7 +216,7 @@ fn answers(fields: &mut Fields<'_, '_>, place: &Place<'_>, keeper: &mut Keeper<'
     let Some(raw) = fields.raw("answers") else { return Ok(Answers::default()) };
     let here = place.field("answers");
     let mut pairs = Vec::new();
-    for (key, raw) in Fields::of(raw, &here)?.drain() {
+    for (key, raw) in Fields::free(raw, &here)?.drain() {
         if let Some(answer) = answer(raw, &here.field(&key), keeper)? {
             pairs.push((key, answer));
         }
@@ -128,8 +226,9 @@ fn answers(fields: &mut Fields<'_, '_>, place: &Place<'_>, keeper: &mut Keeper<'
 
 /// One answer; `None` when it is of a kind that only a newer program knows.
 fn answer(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Option<Answer>, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
-    let known: Vec<&str> = KINDS.into_iter().filter(|kind| fields.names().any(|name| name == *kind)).collect();
+    let mut fields = Fields::free(raw, place)?;
+    let kinds = shape::ANSWER.members.iter().map(|member| member.name);
+    let known: Vec<&str> = kinds.filter(|kind| fields.names().any(|name| name == *kind)).collect();
     let kind = match known[..] {
         [] => {
             keeper.whole(raw, place);
@@ -156,10 +255,10 @@ fn answer(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<
 }
 
 fn rating(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<(String, u8), ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::RATING)?;
     let item = fields.required("item")?;
     let value: u8 = fields.required("value")?;
-    if value > 10 {
+    if u64::from(value) > shape::HIGHEST_RATING {
         return Err(place.field("value").broken(Fault::Impossible));
     }
     keeper.rest(fields);
@@ -167,14 +266,14 @@ fn rating(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<
 }
 
 fn trial(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Trial, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::TRIAL)?;
     let trial = Trial { at_ms: fields.required("at_ms")?, answers: answers(&mut fields, place, keeper)? };
     keeper.rest(fields);
     Ok(trial)
 }
 
 fn series(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Series, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::SERIES)?;
     let series = Series {
         runs: fields.list("runs", |raw, place| run(raw, place, keeper))?,
         taps: fields.list("taps", |raw, place| tap(raw, place, keeper))?,
@@ -184,7 +283,7 @@ fn series(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<
 }
 
 fn run(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Run, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::RUN)?;
     let run = Run {
         pad: fields.optional("pad")?.unwrap_or_default(),
         from_ms: fields.required("from_ms")?,
@@ -196,7 +295,7 @@ fn run(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Run
 }
 
 fn tap(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Tap, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::TAP)?;
     let tap = Tap {
         at_ms: fields.required("at_ms")?,
         pad: fields.required("pad")?,
@@ -209,7 +308,7 @@ fn tap(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Tap
 }
 
 fn cell(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Cell, ArchiveError> {
-    let mut fields = Fields::of(raw, place)?;
+    let mut fields = Fields::of(raw, place, &shape::CELL)?;
     let cell = Cell {
         row: fields.required("row")?,
         column: fields.required("column")?,
@@ -222,6 +321,10 @@ fn cell(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Ce
 
 fn id(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<String, ArchiveError> {
     needed(fields.by(name, word::read_id)?, place, name)
+}
+
+fn moment(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Moment, ArchiveError> {
+    needed(fields.by(name, word::read_moment)?, place, name)
 }
 
 fn needed<T>(value: Option<T>, place: &Place<'_>, name: &str) -> Result<T, ArchiveError> {

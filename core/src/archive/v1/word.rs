@@ -12,11 +12,20 @@ pub(super) const DONE: &str = "done";
 pub(super) const NOT_DONE: &str = "not_done";
 pub(super) const NOT_TESTABLE: &str = "not_testable";
 
+/// The same together.
+pub(super) const STATES: [&str; 4] = [OPEN, DONE, NOT_DONE, NOT_TESTABLE];
+
+/// Ways a tap came about.
+pub(super) const MADE: [&str; 3] = [TAPPED, PACED, PACED_THEN_TAPPED];
+const TAPPED: &str = "tapped";
+const PACED: &str = "paced";
+const PACED_THEN_TAPPED: &str = "paced_then_tapped";
+
 pub(super) fn made(made: Made) -> &'static str {
     match made {
-        Made::Tapped => "tapped",
-        Made::Paced => "paced",
-        Made::PacedThenTapped => "paced_then_tapped",
+        Made::Tapped => TAPPED,
+        Made::Paced => PACED,
+        Made::PacedThenTapped => PACED_THEN_TAPPED,
     }
 }
 
@@ -74,6 +83,15 @@ pub(super) fn read_born(text: &str) -> Result<Born, Fault> {
 pub(super) fn read_id(text: &str) -> Result<String, Fault> {
     let plain = |b: u8| b.is_ascii_alphanumeric() || b == b'-' || b == b'_';
     if (1..=64).contains(&text.len()) && text.bytes().all(plain) {
+        return Ok(text.to_string());
+    }
+    Err(Fault::Impossible)
+}
+
+/// A SHA-256 digest, always written the same way so that it can be compared as text.
+pub(super) fn read_digest(text: &str) -> Result<String, Fault> {
+    let plain = |b: u8| b.is_ascii_digit() || (b'a'..=b'f').contains(&b);
+    if text.len() == 64 && text.bytes().all(plain) {
         return Ok(text.to_string());
     }
     Err(Fault::Impossible)

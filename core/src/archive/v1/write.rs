@@ -2,7 +2,10 @@
 
 use super::super::node::Node;
 use super::word;
+use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
+use crate::capture::entry::Entry;
+use crate::capture::ledger::{HandedOver, Join, Receipt, Tombstone, VisitRef};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::{Person, Visit};
 use crate::routine::own::OwnRoutine;
@@ -13,6 +16,7 @@ pub(in super::super) fn person(person: &Person) -> Node {
     node.push("label", Node::text(&person.label));
     node.push_some("born", person.born.and_then(word::born));
     node.push_some("invented", person.invented.then_some(true));
+    node.push_some("changed", person.changed.map(word::moment));
     node.restore(&person.unread);
     node
 }
@@ -29,6 +33,7 @@ pub(in super::super) fn visit(visit: &Visit) -> Node {
     node.push_some("closed", visit.closed.map(word::moment));
     node.push_some("at", filled(&visit.at));
     node.push_some("program", filled(&visit.program));
+    node.push_some("sha256", visit.closed.and(visit.sha256.as_deref()));
     node.push("records", Node::List(visit.records.iter().map(record).collect()));
     node.restore(&visit.unread);
     node
@@ -39,8 +44,84 @@ pub(in super::super) fn routine(routine: &OwnRoutine) -> Node {
     node.push("id", Node::text(&routine.id));
     node.push("title", Node::text(&routine.title));
     node.push("tasks", Node::value(&routine.tasks));
+    node.push_some("changed", routine.changed.map(word::moment));
     node.restore(&routine.unread);
     node
+}
+
+pub(in super::super) fn addendum(addendum: &Addendum) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&addendum.id));
+    node.push("visit", Node::text(&addendum.visit));
+    node.push("person", Node::text(&addendum.person));
+    node.push("written", Node::text(&word::moment(addendum.written)));
+    node.push("text", Node::text(&addendum.text));
+    node.push_some("program", filled(&addendum.program));
+    node.restore(&addendum.unread);
+    node
+}
+
+pub(in super::super) fn receipt(receipt: &Receipt) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&receipt.id));
+    node.push("issued", Node::text(&word::moment(receipt.issued)));
+    node.push("visits", visit_refs(&receipt.visits));
+    node.restore(&receipt.unread);
+    node
+}
+
+pub(in super::super) fn handed_over(handed: &HandedOver) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&handed.id));
+    node.push("made", Node::text(&word::moment(handed.made)));
+    node.push("word", Node::text(&handed.word));
+    node.push("visits", visit_refs(&handed.visits));
+    node.push_some("confirmed", handed.confirmed.map(word::moment));
+    node.restore(&handed.unread);
+    node
+}
+
+pub(in super::super) fn join(join: &Join) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&join.id));
+    node.push("keep", Node::text(&join.keep));
+    node.push("other", Node::text(&join.other));
+    node.push("made", Node::text(&word::moment(join.made)));
+    node.push_some("undone", join.undone.map(word::moment));
+    node.restore(&join.unread);
+    node
+}
+
+pub(in super::super) fn tombstone(tombstone: &Tombstone) -> Node {
+    let mut node = Node::object();
+    node.push("person", Node::text(&tombstone.person));
+    node.push("erased", Node::text(&word::moment(tombstone.erased)));
+    node.restore(&tombstone.unread);
+    node
+}
+
+pub(in super::super) fn entry(entry: &Entry) -> Node {
+    let mut node = Node::object();
+    node.push("id", Node::text(&entry.id));
+    node.push("person", Node::text(&entry.person));
+    node.push("started", Node::text(&word::moment(entry.started)));
+    node.push_some("closed", entry.closed.map(word::moment));
+    node.push("routine", Node::text(&entry.routine));
+    node.push_some("retest_on", entry.retest_on.and_then(word::day));
+    node.push_some("sha256", entry.sha256.as_deref());
+    node.push_some("handed_over", entry.handed_over.then_some(true));
+    node.restore(&entry.unread);
+    node
+}
+
+fn visit_refs(visits: &[VisitRef]) -> Node {
+    let one = |visit: &VisitRef| {
+        let mut node = Node::object();
+        node.push("id", Node::text(&visit.id));
+        node.push("sha256", Node::text(&visit.sha256));
+        node.line()
+    };
+    Node::List(visits.iter().map(one).collect())
 }
 
 fn record(record: &Record) -> Node {

@@ -1,0 +1,137 @@
+//! Two entries of one person: which may be, and which were said to be. Nothing is joined unasked, and a join changes no
+//! record: it says who stands for whom, so that it can be undone.
+
+use super::Join;
+use crate::calendar::{Born, Date};
+use crate::capture::visit::Person;
+use std::collections::{BTreeMap, BTreeSet};
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
+
+/// Pairs of entries with the same name and birth that nobody has joined or kept apart yet, by their ids. Names are the same
+/// whatever their case, accents and blanks; a birth year fits any day of that year. Without both there is no pair.
+#[must_use]
+pub fn likely_same(people: &[Person], joins: &[Join]) -> Vec<(String, String)> {
+    let decided: BTreeSet<(&str, &str)> = joins.iter().map(|join| pair(&join.keep, &join.other)).collect();
+    let stands = joined(people, joins);
+    let mut alike: BTreeMap<(String, i32, bool), BTreeMap<&str, Born>> = BTreeMap::new();
+    for person in people {
+        let name = folded(&person.label);
+        if let Some(born) = person.born.filter(|_| !name.is_empty()) {
+            alike.entry((name, born.year(), person.invented)).or_default().insert(&person.id, born);
+        }
+    }
+    let mut pairs = Vec::new();
+    for group in alike.values() {
+        for (first, second) in neighbours(group) {
+            if !decided.contains(&(first, second)) && stands.get(first) != stands.get(second) {
+                pairs.push((first.to_string(), second.to_string()));
+            }
+        }
+    }
+    pairs.sort();
+    pairs
+}
+
+/// Each entry with one before it that it fits, by id: enough to lead from any of them to all, and no more pairs than
+/// entries.
+fn neighbours<'p>(group: &BTreeMap<&'p str, Born>) -> Vec<(&'p str, &'p str)> {
+    let mut pairs = Vec::new();
+    let mut on: BTreeMap<Date, &str> = BTreeMap::new();
+    let (mut first, mut year_only) = (None, None);
+    for (&id, born) in group {
+        let before = match born {
+            Born::On(date) => on.get(date).copied().or(year_only),
+            Born::Year(_) => first,
+        };
+        pairs.extend(before.map(|before| (before, id)));
+        match born {
+            Born::On(date) => {
+                on.entry(*date).or_insert(id);
+            }
+            Born::Year(_) => year_only = year_only.or(Some(id)),
+        }
+        first = first.or(Some(id));
+    }
+    pairs
+}
+
+/// Who stands for whom: each of these people's ids, and the id of the entry that stands for it, often its own.
+///
+/// Joins that stand are followed from one to the next. Of those joined, the entry stands that was kept in every join it is
+/// in; when that is none or several of them, the one with the smallest id.
+#[must_use]
+pub fn joined(people: &[Person], joins: &[Join]) -> BTreeMap<String, String> {
+    let standing: Vec<&Join> = joins.iter().filter(|join| join.undone.is_none() && join.keep != join.other).collect();
+    let mut groups = Groups::default();
+    for join in &standing {
+        groups.unite(&join.keep, &join.other);
+    }
+    let given_up: BTreeSet<&str> = standing.iter().map(|join| join.other.as_str()).collect();
+    let mut stands: BTreeMap<usize, (bool, &str)> = BTreeMap::new();
+    let with_group: Vec<(&str, Option<usize>)> =
+        people.iter().map(|person| (person.id.as_str(), groups.of(&person.id))).collect();
+    for (id, group) in &with_group {
+        let Some(group) = group else { continue };
+        let mine = (given_up.contains(id), *id);
+        let best = stands.entry(*group).or_insert(mine);
+        *best = mine.min(*best);
+    }
+    with_group
+        .into_iter()
+        .map(|(id, group)| {
+            let one = group.and_then(|group| stands.get(&group)).map_or(id, |(_, one)| *one);
+            (id.to_string(), one.to_string())
+        })
+        .collect()
+}
+
+/// Sets of ids that were united (union-find with halved paths).
+#[derive(Default)]
+struct Groups<'j> {
+    places: BTreeMap<&'j str, usize>,
+    above: Vec<usize>,
+}
+
+impl<'j> Groups<'j> {
+    fn unite(&mut self, a: &'j str, b: &'j str) {
+        let (a, b) = (self.place(a), self.place(b));
+        let (a, b) = (self.root(a), self.root(b));
+        self.above[a.max(b)] = a.min(b);
+    }
+
+    fn of(&mut self, id: &str) -> Option<usize> {
+        let at = *self.places.get(id)?;
+        Some(self.root(at))
+    }
+
+    fn place(&mut self, id: &'j str) -> usize {
+        let next = self.above.len();
+        let place = *self.places.entry(id).or_insert(next);
+        if place == next {
+            self.above.push(next);
+        }
+        place
+    }
+
+    fn root(&mut self, mut at: usize) -> usize {
+        while self.above[at] != at {
+            self.above[at] = self.above[self.above[at]];
+            at = self.above[at];
+        }
+        at
+    }
+}
+
+fn pair<'a>(a: &'a str, b: &'a str) -> (&'a str, &'a str) {
+    if a < b { (a, b) } else { (b, a) }
+}
+
+/// A name without case, accents and superfluous blanks.
+fn folded(name: &str) -> String {
+    let plain: String = name.nfkd().filter(|c| !is_combining_mark(*c)).collect();
+    plain.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[cfg(test)]
+mod tests;
