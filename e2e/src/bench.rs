@@ -51,7 +51,7 @@ async fn starts(folder: &Path) -> Result<()> {
         for (name, browser, _, times) in &mut opened {
             let page = browser.page()?;
             page.client().goto("about:blank").await?;
-            // The old page may still hold the writer's place; a new one that finds it taken loads a second time.
+            // What the old page still has to do is not part of the start of the new one.
             tokio::time::sleep(Duration::from_millis(400)).await;
             page.open("").await?;
             let tapped = page.wait_until("the first tap", "typeof window.firstTap === 'number'").await;

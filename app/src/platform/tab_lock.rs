@@ -1,8 +1,12 @@
 //! One tab writes. The others know it, and one of them takes over when it closes.
 //!
+//! A page that is left may be kept by the browser for the way back, with its locks. It gives up the writer's place as it is
+//! left, or the page opened next in the same tab would take it for another tab; on the way back it starts again.
+//!
 //! Built on the Web Locks API (Chromium 69, Firefox 96, Safari 15.4), reached through reflection since the bindings are
 //! unstable. Where it is missing every tab believes itself to be the only one.
 
+use gloo_events::EventListener;
 use js_sys::{Function, Promise, Reflect};
 use leptos::prelude::*;
 use wasm_bindgen::closure::Closure;
@@ -23,10 +27,17 @@ pub enum Ownership {
 /// has it and closes, the page is loaded again.
 #[must_use]
 pub fn claim() -> ReadSignal<Ownership> {
-    // A page that waited has seen records that may be old, so it starts again, and asks again as it does.
-    claim_named(NAME, || {
+    let start_again = || {
         let _ = window().location().reload();
-    })
+    };
+    let shown = EventListener::new(&window(), "pageshow", move |event| {
+        if is_kept(event) {
+            start_again();
+        }
+    });
+    shown.forget();
+    // A page that waited has seen records that may be old, so it starts again, and asks again as it does.
+    claim_named(NAME, start_again)
 }
 
 fn claim_named(name: &'static str, freed: impl FnOnce() + 'static) -> ReadSignal<Ownership> {
@@ -41,7 +52,7 @@ fn claim_named(name: &'static str, freed: impl FnOnce() + 'static) -> ReadSignal
             wait(&waiting, name, freed);
             return JsValue::UNDEFINED;
         }
-        for_ever()
+        until_left()
     });
     request(&locks, &[name.into(), at_once.into(), answer]);
     ownership.read_only()
@@ -66,9 +77,20 @@ fn locks() -> Option<JsValue> {
     Reflect::get(&window().navigator(), &"locks".into()).ok().filter(JsValue::is_object)
 }
 
-/// A promise that is never kept: the lock is held until the page goes.
-fn for_ever() -> JsValue {
-    Promise::new(&mut |_, _| {}).into()
+/// A promise that is kept when the page is left: the lock is held until then.
+fn until_left() -> JsValue {
+    Promise::new(&mut |resolve, _| {
+        let left = EventListener::once(&window(), "pagehide", move |_| {
+            let _ = resolve.call0(&JsValue::UNDEFINED);
+        });
+        left.forget();
+    })
+    .into()
+}
+
+/// Whether a page is shown that was kept while another one was shown.
+fn is_kept(event: &web_sys::Event) -> bool {
+    Reflect::get(event, &"persisted".into()).is_ok_and(|persisted| persisted.is_truthy())
 }
 
 #[cfg(test)]
