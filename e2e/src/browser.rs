@@ -11,6 +11,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use crate::engine::{Driver, Engine};
 use crate::page::{Page, Record};
 use crate::profile::Profile;
+use crate::search::{Found, search};
 use crate::viewport::Viewport;
 use crate::wait::{PATIENCE, poll};
 
@@ -101,6 +102,12 @@ impl Browser {
         let mut errors = self.engine.printed_errors(&printed);
         errors.extend(running.page.logged_errors().await?);
         Ok(errors)
+    }
+
+    /// Looks for words in everything the browser and its driver have left on the disk. It must have ended before.
+    pub fn search(&self, words: &[&str]) -> Result<Found> {
+        ensure!(self.running.is_none(), "the browser is still running");
+        search(self.profile.folder(), words)
     }
 
     /// Waits until a file whose name ends in `suffix` has been downloaded whole, and gives its path.

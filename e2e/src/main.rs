@@ -7,10 +7,12 @@ mod command;
 mod engine;
 mod examine;
 mod files;
+mod kills;
 mod page;
 mod process;
 mod profile;
 mod runner;
+mod search;
 mod site;
 mod spec;
 mod specs;
@@ -33,8 +35,8 @@ struct Arguments {
     /// The folder of the built site.
     #[arg(long, value_name = "DIR", default_value = "dist")]
     dist: PathBuf,
-    /// The engines to run in.
-    #[arg(long, value_delimiter = ',', default_value = "chromium,firefox,webkit")]
+    /// The engines to run in; all three when none is named, and Chromium alone for kills.
+    #[arg(long, value_delimiter = ',')]
     engines: Vec<Engine>,
     /// Where pictures go, and the evidence of failures.
     #[arg(long, value_name = "DIR", default_value = "target/e2e-shots")]
@@ -48,6 +50,12 @@ struct Arguments {
     /// Times the sites below this folder in place of running specs; `cargo site bench` builds them.
     #[arg(long, value_name = "DIR")]
     bench: Option<PathBuf>,
+    /// Ends the browser without warning this many times while a visit is tapped at random, in place of running specs.
+    #[arg(long, value_name = "TIMES")]
+    kills: Option<u32>,
+    /// The beginning of the random taps; the same seed makes the same choices.
+    #[arg(long, default_value_t = 1)]
+    seed: u64,
     /// How many browsers run at the same time.
     #[arg(long, default_value_t = 2)]
     jobs: usize,
@@ -57,18 +65,15 @@ struct Arguments {
 async fn main() -> ExitCode {
     let arguments = Arguments::parse();
     if let Some(folder) = &arguments.bench {
-        return match bench::run(folder).await {
-            Ok(()) => ExitCode::SUCCESS,
-            Err(error) => {
-                eprintln!("error: {error:#}");
-                ExitCode::FAILURE
-            }
-        };
+        return until_interrupted(bench::run(folder)).await;
+    }
+    if let Some(times) = arguments.kills {
+        return until_interrupted(kill(&arguments, times)).await;
     }
     let (list, dist) =
         if arguments.harness { (specs::HARNESS, specs::TINY.into()) } else { (specs::SITE, arguments.dist) };
-    let specs: Vec<_> = arguments
-        .engines
+    let engines = if arguments.engines.is_empty() { engine::ALL } else { &arguments.engines };
+    let specs: Vec<_> = engines
         .iter()
         .flat_map(|engine| list.iter().map(move |spec| (*engine, spec)))
         .filter(|(engine, spec)| spec.engines.contains(engine) && spec.name.contains(&arguments.only))
@@ -79,16 +84,37 @@ async fn main() -> ExitCode {
     }
     let plan = Plan { specs, dist, shots: arguments.shots, jobs: arguments.jobs };
     let tasks = LocalSet::new();
-    // When the run is interrupted, leaving this function drops the tasks, and with it every browser.
-    let count = tokio::select! {
-        count = tasks.run_until(plan.run()) => count,
-        () = interrupted() => {
-            eprintln!("Interrupted; all browsers were ended.");
-            return ExitCode::FAILURE;
-        }
+    until_interrupted(async {
+        let count = tasks.run_until(plan.run()).await;
+        println!("{count}");
+        anyhow::ensure!(count.failed == 0, "{} did not hold", count.failed);
+        Ok(())
+    })
+    .await
+}
+
+/// Runs it to its end, unless the run is interrupted: leaving this function drops the work, and with it every browser.
+async fn until_interrupted(work: impl Future<Output = anyhow::Result<()>>) -> ExitCode {
+    let result = tokio::select! {
+        result = work => result,
+        () = interrupted() => Err(anyhow::anyhow!("interrupted; all browsers were ended")),
     };
-    println!("{count}");
-    if count.failed > 0 { ExitCode::FAILURE } else { ExitCode::SUCCESS }
+    match result {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("error: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Ends browsers of each engine asked for so many times.
+async fn kill(arguments: &Arguments, times: u32) -> anyhow::Result<()> {
+    let engines = if arguments.engines.is_empty() { engine::CHROMIUM } else { &arguments.engines };
+    for engine in engines {
+        kills::run(*engine, &arguments.dist, times, arguments.seed).await?;
+    }
+    Ok(())
 }
 
 /// Waits for the wish that this program end.

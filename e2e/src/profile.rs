@@ -2,7 +2,7 @@
 //! a killed browser can be started again on the same data.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result};
 use tempfile::TempDir;
@@ -25,6 +25,11 @@ impl Profile {
         fs::create_dir(profile.outputs())?;
         fs::create_dir(profile.scratch())?;
         Ok(profile)
+    }
+
+    /// All of it.
+    pub fn folder(&self) -> &Path {
+        self.folder.path()
     }
 
     /// Where the browser keeps what it stores.

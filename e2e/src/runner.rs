@@ -80,9 +80,6 @@ impl std::fmt::Display for Count {
     }
 }
 
-/// No spec takes longer, or something hangs.
-const LIMIT: Duration = Duration::from_secs(240);
-
 enum Ending {
     Passed,
     Failed,
@@ -129,12 +126,12 @@ async fn perform(
         }
         (held, notes)
     });
-    match tokio::time::timeout(LIMIT, task.join_next()).await {
+    match tokio::time::timeout(spec.limit, task.join_next()).await {
         Ok(Some(Ok(result))) => result,
         Ok(Some(Err(error))) => (Err(anyhow!("{error}")), Vec::new()),
         Ok(None) => (Err(anyhow!("the spec did not run")), Vec::new()),
         // Dropping the set ends the task, and with it the browser.
-        Err(_) => (Err(anyhow!("not finished after {} s", LIMIT.as_secs())), Vec::new()),
+        Err(_) => (Err(anyhow!("not finished after {} s", spec.limit.as_secs())), Vec::new()),
     }
 }
 

@@ -4,6 +4,7 @@ use std::fmt;
 use std::future::Future;
 use std::path::{Path, PathBuf};
 use std::pin::Pin;
+use std::time::Duration;
 
 use anyhow::Result;
 
@@ -21,6 +22,8 @@ pub struct Spec {
     pub engines: &'static [Engine],
     /// The size of the view it starts in.
     pub viewport: Viewport,
+    /// How long it may take, or something hangs.
+    pub limit: Duration,
     /// What is done to show it.
     pub run: Run,
 }
@@ -55,12 +58,18 @@ macro_rules! spec {
 impl Spec {
     /// A spec for every engine on a phone.
     pub const fn new(name: &'static str, run: Run) -> Self {
-        Self { name, engines: ALL, viewport: PHONE, run }
+        Self { name, engines: ALL, viewport: PHONE, limit: Duration::from_secs(240), run }
     }
 
     /// The same, only for some engines.
     pub const fn on(mut self, engines: &'static [Engine]) -> Self {
         self.engines = engines;
+        self
+    }
+
+    /// The same, with so many seconds of time.
+    pub const fn within(mut self, seconds: u64) -> Self {
+        self.limit = Duration::from_secs(seconds);
         self
     }
 

@@ -13,6 +13,7 @@ mod people;
 mod policy;
 mod routines;
 mod store;
+mod traces;
 mod versions;
 mod visit;
 
@@ -39,7 +40,8 @@ pub static SITE: &[Spec] = &[
     spec!("emergency: stops", emergency::stops),
     spec!("emergency: goes on with a reason", emergency::goes_on_with_reason),
     spec!("kept: reload", kept::reload),
-    spec!("kept: browser killed", kept::killed).on(KEEPING),
+    spec!("kept: browser killed", kept::killed).on(KEEPING).within(600),
+    spec!("kept: left for another page", kept::left_for_another_page),
     spec!("kept: second tab", kept::second_tab),
     spec!("kept: left open", kept::left_open),
     spec!("input: numbers", input::numbers),
@@ -73,4 +75,5 @@ pub static HARNESS: &[Spec] = &[
     spec!("harness: devtools", harness::devtools).on(CHROMIUM),
     spec!("harness: injection is noticed", harness::injection),
     spec!("harness: faults are found", harness::faults),
+    spec!("harness: stored words are found", traces::found).on(KEEPING),
 ];

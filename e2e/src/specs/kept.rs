@@ -4,7 +4,9 @@ use std::time::Duration;
 
 use anyhow::{Result, ensure};
 
+use crate::engine::Engine;
 use crate::examine::{jumps, near_point, skip, slot, start_empty, to_first_task, usual};
+use crate::kills::kill_and_look;
 use crate::page::{Page, css};
 use crate::spec::Stage;
 
@@ -23,25 +25,38 @@ pub async fn reload(stage: &mut Stage) -> Result<()> {
     Ok(())
 }
 
-/// The browser is ended without warning a second after the last tap; the visit is there, at the same task.
+/// The browser is ended without warning, again and again; what was on the screen for a second is there afterwards.
 pub async fn killed(stage: &mut Stage) -> Result<()> {
+    start_empty(stage).await?;
+    // Firefox takes thrice as long to start.
+    let kills = if stage.engine == Engine::Chromium { 20 } else { 5 };
+    let tally = kill_and_look(&mut stage.browser, kills, fastrand::u64(..), |_| {}).await?;
+    stage.note(tally.to_string());
+    tally.check()
+}
+
+/// The page is left for another one in the same tab, and opened again, by its address and by the way back: it records at
+/// once, and does not take the page that was left for another tab.
+pub async fn left_for_another_page(stage: &mut Stage) -> Result<()> {
     let page = at_jumps(stage).await?;
-    let mut taps = 0_u32;
-    for round in 0..3 {
-        let marks = ["right-on", "left-on", "right-short", "left-past", "right-on"];
-        let page = stage.page()?;
-        jumps(&page, &marks[..=round + 2]).await?;
-        taps += u32::try_from(round + 3)?;
+    for round in 1..=3 {
+        page.tap("right-on").await?;
+        page.wait_state("jumps", "count", &round.to_string()).await?;
         tokio::time::sleep(Duration::from_secs(1)).await;
-        stage.browser.kill();
-        let page = stage.browser.reopen().await?;
-        page.open("").await?;
-        page.tap("go-on").await?;
-        slot(&page, "saccade").await?;
-        page.wait_state("jumps", "count", &taps.to_string()).await?;
+        page.client().goto("about:blank").await?;
+        if round % 2 == 0 {
+            page.client().back().await?;
+            slot(&page, "saccade").await?;
+        } else {
+            page.open("#/step/saccade").await?;
+            tokio::time::sleep(Duration::from_secs(1)).await;
+            slot(&page, "saccade").await?;
+            // A page that finds its place taken waits and then starts again.
+            let how = page.value("performance.getEntriesByType('navigation')[0].type").await?;
+            ensure!(how == "navigate", "the page that was left counted as another tab: {how}");
+        }
+        page.wait_state("jumps", "count", &round.to_string()).await?;
     }
-    drop(page);
-    stage.note(format!("3 kills, {taps} taps, none lost"));
     Ok(())
 }
 
