@@ -1,5 +1,6 @@
 //! The summary: an assessment as a page a doctor reads in one minute. What decides stands first, how it was worked out last.
 
+mod addenda;
 mod compared;
 mod emergency;
 mod findings;
@@ -18,6 +19,7 @@ mod working_model;
 
 use crate::assess::Assessment;
 use crate::calendar::{Moment, long_date};
+use crate::capture::addendum::Addendum;
 use crate::capture::visit::{Person, Visit};
 use crate::change::Changes;
 use crate::document::{Block, Document, Said};
@@ -34,6 +36,8 @@ pub struct Options<'a> {
     pub printed: Option<Moment>,
     /// What changed since an earlier visit, if there is one.
     pub changes: Option<&'a Changes>,
+    /// Corrections of closed visits; those of this visit are told.
+    pub addenda: &'a [Addendum],
     /// Whether the working model of the practice school is shown; off in everything that leaves the device.
     pub working_model: bool,
 }
@@ -42,7 +46,7 @@ impl<'a> Options<'a> {
     /// Options of a summary that names this program and nothing that is off by default.
     #[must_use]
     pub const fn new(program: &'a str) -> Options<'a> {
-        Options { program, printed: None, changes: None, working_model: false }
+        Options { program, printed: None, changes: None, addenda: &[], working_model: false }
     }
 
     /// The same, with the moment of printing.
@@ -55,6 +59,12 @@ impl<'a> Options<'a> {
     #[must_use]
     pub const fn with_changes(self, changes: &'a Changes) -> Options<'a> {
         Options { changes: Some(changes), ..self }
+    }
+
+    /// The same, with what was corrected after closing; addenda of other visits are passed over.
+    #[must_use]
+    pub const fn with_addenda(self, addenda: &'a [Addendum]) -> Options<'a> {
+        Options { addenda, ..self }
     }
 
     /// The same, with or without the working model of the practice school.
@@ -71,6 +81,7 @@ impl<'a> Options<'a> {
 pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Document {
     let mut blocks = vec![head::facts(person, visit, assessment)];
     blocks.extend(emergency::blocks(visit, assessment));
+    blocks.extend(addenda::blocks(visit, options.addenda));
     blocks.extend(findings::in_brief(visit, assessment));
     blocks.extend(region::in_brief(assessment));
     blocks.extend(options.changes.into_iter().flat_map(compared::in_brief));
@@ -96,6 +107,7 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
 #[must_use]
 pub fn findings(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Document {
     let mut blocks = emergency::blocks(visit, assessment);
+    blocks.extend(addenda::blocks(visit, options.addenda));
     blocks.extend(findings::standing_out(visit, assessment));
     blocks.extend(region::blocks(assessment));
     if options.working_model {

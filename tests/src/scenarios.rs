@@ -1,8 +1,10 @@
 //! Invented people behind golden visits, written down tap by tap. The other golden visits are files of the demo.
 
-use sidelight_core::calendar::{Born, parse_date};
+use sidelight_core::archive;
+use sidelight_core::calendar::{Born, Moment, parse_date};
+use sidelight_core::capture::addendum::Addendum;
 use sidelight_core::capture::answer::Answer;
-use sidelight_core::capture::visit::{Person, Visit};
+use sidelight_core::capture::visit::{Person, Unread, Visit};
 
 use crate::script::{Script, person};
 
@@ -14,6 +16,8 @@ pub struct Scenario {
     pub person: Person,
     /// Visits, oldest first.
     pub visits: Vec<Visit>,
+    /// What was corrected after closing.
+    pub addenda: Vec<Addendum>,
 }
 
 /// 2 March 2026, 15:00 at two hours east.
@@ -26,6 +30,7 @@ pub fn all() -> Vec<Scenario> {
         scenario("child-of-six", born("M-06", "2019-09-15"), vec![child_of_six()]),
         scenario("attention-complaint-normal", person("A-11", 2014), vec![attention_complaint()]),
         scenario("two-tasks-only", person("T-34", 1991), vec![two_tasks()]),
+        corrected(),
         scenario("vertigo-steady-impulse", person("V-58", 1967), vec![vertigo()]),
         scenario("knock-after-baseline", person("B-15", 2010), vec![baseline(), knock_after_baseline()]),
         scenario("slow-inner-eye", person("I-31", 1994), vec![slow_inner_eye()]),
@@ -42,7 +47,28 @@ fn born(label: &str, day: &str) -> Person {
 }
 
 fn scenario(folder: &'static str, person: Person, visits: Vec<Visit>) -> Scenario {
-    Scenario { folder, person, visits }
+    Scenario { folder, person, visits, addenda: Vec::new() }
+}
+
+/// Two tasks, closed with their digest; the next morning and a day later something is set right.
+fn corrected() -> Scenario {
+    let visit = two_tasks();
+    let closed = visit.closed.unwrap_or(visit.started);
+    let visit = archive::closed(Visit { id: "corrected".into(), ..visit }, closed);
+    let addendum = |id: &str, days: i64, text: &str| Addendum {
+        id: id.into(),
+        visit: visit.id.clone(),
+        person: visit.person.clone(),
+        written: Moment { unix_ms: closed.unix_ms + days * DAY - 7 * 3_600_000, ..closed },
+        text: text.into(),
+        program: visit.program.clone(),
+        unread: Unread::default(),
+    };
+    let addenda = vec![
+        addendum("addendum-1", 1, "The glasses were the old pair, not those for near."),
+        addendum("addendum-2", 2, "The near point was measured from the bridge of the nose, דנה noted."),
+    ];
+    Scenario { addenda, ..scenario("corrected-after-closing", person("K-34", 1991), vec![visit]) }
 }
 
 /// A child of six: catch-ups as they are ordinary at that age, and a task that was too hard to grasp.

@@ -28,13 +28,13 @@ fn golden_visits_read_as_they_did() {
         let visit = read.visits.last().unwrap_or_else(|| panic!("{} has no visit", folder.display()));
         let assessment = assess(person, visit);
         let changes = change::since_earlier(person, visit, &assessment, &read.visits);
-        let options = Options::new("Sidelight, golden visit");
+        let options = Options::new("Sidelight, golden visit").with_addenda(&read.addenda);
         let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
         let document = summary::compose(person, visit, &assessment, &options);
         let made = [
             ("summary.txt", text::render(&document)),
             ("summary.html", html::render(&document)),
-            ("assessment.json", json::render(visit, &assessment, changes.as_ref())),
+            ("assessment.json", json::render(visit, &assessment, changes.as_ref(), &read.addenda)),
         ];
         for (name, made) in made {
             differing.extend(compare(&folder.join(name), &made));
@@ -56,7 +56,10 @@ fn write_scenarios() -> Vec<String> {
         if bless() {
             fs::create_dir_all(&folder).expect("a folder can be made");
         }
-        let file = archive::write(&Archive::of(vec![scenario.person], scenario.visits));
+        let file = archive::write(&Archive {
+            addenda: scenario.addenda,
+            ..Archive::of(vec![scenario.person], scenario.visits)
+        });
         differing.extend(compare(&folder.join("visit.json"), &String::from_utf8_lossy(&file)));
     }
     differing

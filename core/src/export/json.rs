@@ -8,6 +8,7 @@ use serde_json::{Map, Value, json};
 use crate::anatomy::Place;
 use crate::assess::Assessment;
 use crate::calendar::iso_date;
+use crate::capture::addendum::{self, Addendum};
 use crate::capture::visit::Visit;
 use crate::change::{Change, Changes, Verdict, Way};
 use crate::finding::{Comparison, Finding, Gap, Grade, Why};
@@ -16,9 +17,10 @@ use crate::pattern::Pattern;
 use crate::side::{Compared, Outcome, SideReading};
 use crate::statistics::Interval;
 
-/// Writes the assessment, and the changes since an earlier visit if there is one, as JSON with two-blank indents.
+/// Writes the assessment, the changes since an earlier visit if there is one, and the visit's own of these addenda, as JSON
+/// with two-blank indents.
 #[must_use]
-pub fn render(visit: &Visit, assessment: &Assessment, changes: Option<&Changes>) -> String {
+pub fn render(visit: &Visit, assessment: &Assessment, changes: Option<&Changes>, addenda: &[Addendum]) -> String {
     let mut whole = json!({
         "format": "sidelight assessment",
         "version": 1,
@@ -36,6 +38,12 @@ pub fn render(visit: &Visit, assessment: &Assessment, changes: Option<&Changes>)
     if let (Some(changes), Some(object)) = (changes, whole.as_object_mut()) {
         let all: Vec<Value> = changes.all.iter().map(change).collect();
         object.insert("changes".into(), json!({ "since": iso_date(changes.since.date()), "all": all }));
+    }
+    let own = addendum::of_visit(addenda, &visit.id);
+    if let (false, Some(object)) = (own.is_empty(), whole.as_object_mut()) {
+        let own: Vec<Value> =
+            own.into_iter().map(|one| json!({ "written": one.written.iso(), "says": one.text })).collect();
+        object.insert("addenda".into(), json!(own));
     }
     format!("{whole:#}\n")
 }
