@@ -1,6 +1,6 @@
 //! Archives of version 1: golden files open for ever and are written back to the letter; damaged ones say why.
 
-use sidelight_core::archive::{self, ArchiveError};
+use sidelight_core::archive::{self, Archive, ArchiveError, Fault};
 
 use crate::repository::{files, root, text};
 
@@ -8,9 +8,7 @@ const FOLDER: &str = "tests/archives/v1/";
 
 #[test]
 fn golden_archives_open_and_are_written_back_the_same() {
-    let golden: Vec<String> = files().into_iter().filter(|p| p.starts_with(FOLDER) && p.ends_with(".json")).collect();
-    assert!(golden.len() >= 3, "only {} golden archives", golden.len());
-    for path in golden {
+    for path in golden() {
         let stored = text(&path);
         let archive = archive::read(stored.as_bytes()).unwrap_or_else(|error| panic!("{path}: {error}"));
         let written = String::from_utf8(archive::write(&archive)).expect("archives are UTF-8");
@@ -18,6 +16,33 @@ fn golden_archives_open_and_are_written_back_the_same() {
         let again = archive::read(written.as_bytes()).expect("what was written can be read");
         assert_eq!(again, archive, "{path}: reading twice differs");
     }
+}
+
+/// Their digests were worked out by a program of its own when they were made.
+#[test]
+fn golden_closed_visits_are_intact_and_a_changed_one_shows() {
+    let mut noted = 0;
+    for path in golden() {
+        let archive = archive::read(text(&path).as_bytes()).expect("readable");
+        for visit in &archive.visits {
+            assert!(archive::intact(visit), "{path}: {} was changed after it was closed", visit.id);
+            noted += usize::from(visit.sha256.is_some());
+        }
+    }
+    assert!(noted >= 3, "only {noted} note a digest");
+    let changed = text(&format!("{FOLDER}every-member.json")).replacen("\"short\"", "\"past\"", 1);
+    let archive = archive::read(changed.as_bytes()).expect("it is still an archive");
+    assert!(!archive::intact(&archive.visits[0]));
+}
+
+#[test]
+fn the_same_closing_twice_is_refused_and_two_closings_are_not() {
+    let whole = text(&format!("{FOLDER}two-phones.json"));
+    let archive = archive::read(whole.as_bytes()).expect("two closings of one visit");
+    assert_eq!(archive.visits.iter().filter(|visit| visit.id == "v1").count(), 2);
+    let again = Archive { visits: [archive.visits.clone(), vec![archive.visits[0].clone()]].concat(), ..archive };
+    let refused = archive::read(&archive::write(&again)).expect_err("the same twice");
+    assert_eq!(refused, ArchiveError::Broken { place: "visits[3].id".into(), fault: Fault::Twice });
 }
 
 #[test]
@@ -59,6 +84,14 @@ fn no_damage_panics() {
         bent[at] = bent[at].wrapping_add(1);
         let _ = archive::read(&bent);
     }
+}
+
+fn golden() -> Vec<String> {
+    let is_golden =
+        |path: &String| path.starts_with(FOLDER) && path.ends_with(".json") && !path.ends_with("/schema.json");
+    let golden: Vec<String> = files().into_iter().filter(is_golden).collect();
+    assert!(golden.len() >= 7, "only {} golden archives", golden.len());
+    golden
 }
 
 fn as_value(json: &str) -> serde_json::Value {

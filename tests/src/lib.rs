@@ -24,6 +24,8 @@ mod lesions;
 #[cfg(test)]
 mod laws;
 #[cfg(test)]
+mod merge_law;
+#[cfg(test)]
 mod norms;
 #[cfg(test)]
 mod odd_visit;
@@ -37,6 +39,8 @@ mod repository;
 mod side_law;
 #[cfg(test)]
 mod scenarios;
+#[cfg(test)]
+mod schema;
 #[cfg(test)]
 mod script;
 #[cfg(test)]

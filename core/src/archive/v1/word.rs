@@ -60,7 +60,8 @@ pub(super) fn day(date: Date) -> Option<String> {
 }
 
 pub(super) fn read_day(text: &str) -> Result<Date, Fault> {
-    calendar::parse_date(text).ok_or(Fault::Impossible)
+    // Ten characters, so that no blanks stand around it, as there never were.
+    Some(text).filter(|text| text.len() == 10).and_then(calendar::parse_date).ok_or(Fault::Impossible)
 }
 
 /// "2012" or "2012-05-31".
