@@ -208,7 +208,7 @@ fn validator() -> Validator {
 
 fn value(archive: &Archive) -> Value {
     // A validator cannot read a number beyond a double; the form keeps it among what it does not know.
-    let text = String::from_utf8(archive::write(archive)).expect("text").replace("1e999", "1e99");
+    let text = String::from_utf8(archive::write(archive)).expect("text").replace(": 1e999", ": 1e99");
     serde_json::from_str(&text).expect("JSON")
 }
 
