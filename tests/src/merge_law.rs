@@ -181,7 +181,7 @@ fn whole_visits_merge_by_the_same_laws() {
     for seed in 0..40 {
         let of = |seed: u64| {
             let (person, visit) = odd(seed / 2, Oddness::Anything);
-            let visit = Visit { closed: visit.closed.filter(|_| seed % 2 == 0), ..visit };
+            let visit = Visit { closed: visit.closed.filter(|_| seed.is_multiple_of(2)), ..visit };
             Archive::of(vec![person], vec![visit])
         };
         let (a, b) = (of(seed), of(seed + 1));
