@@ -19,6 +19,8 @@ pub mod theme;
 pub mod vibrate;
 pub mod visibility;
 pub mod wake_lock;
+#[cfg_attr(not(test), allow(dead_code, reason = "the lock that asks it comes with the next change"))]
+pub mod worker;
 
 #[cfg(test)]
 wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);

@@ -12,6 +12,7 @@ mod offline;
 mod people;
 mod policy;
 mod routines;
+mod second;
 mod store;
 mod traces;
 mod versions;
@@ -34,6 +35,7 @@ pub static SITE: &[Spec] = &[
     spec!("offline: browser restarted", offline::restart).on(KEEPING),
     spec!("policy: stated by header and page", policy::stated),
     spec!("policy: injected script does not run", policy::injected),
+    spec!("second module: works offline", second::works),
     spec!("visit: normal, offline, few taps", visit::normal),
     spec!("visit: asks for nothing", visit::asks_for_nothing),
     spec!("visit: what is out of range", visit::abnormal),

@@ -26,23 +26,30 @@ pub fn bench() -> Result<()> {
     let workspace = Workspace::find()?;
     let folder = workspace.target.join("bench");
     fs::create_dir_all(&folder)?;
-    for (name, package, public) in [
-        ("app", "sidelight-app", "public"),
-        ("empty", "sidelight-empty", "e2e/empty/public"),
-        ("timing", "sidelight-timing", "e2e/empty/public"),
+    for (name, package, second, public) in [
+        ("app", "sidelight-app", Some("sidelight-worker"), "public"),
+        ("empty", "sidelight-empty", None, "e2e/empty/public"),
+        ("timing", "sidelight-timing", None, "e2e/empty/public"),
     ] {
         println!("\nBuilding {name}.");
-        let out = folder.join(name);
-        build(&BuildOptions { out, package: package.into(), public: public.into(), ..BuildOptions::default() })?;
+        build(&BuildOptions {
+            debug: false,
+            out: folder.join(name),
+            package: package.into(),
+            second: second.map(str::to_owned),
+            public: public.into(),
+        })?;
     }
     plain::write(&folder.join("empty"), &folder.join("static"))?;
 
     println!("\nFigures:");
-    let (app, empty) = (download(&folder.join("app"))?, download(&folder.join("empty"))?);
+    let (app, empty) = (download(&folder.join("app"), is_first)?, download(&folder.join("empty"), is_first)?);
+    let second = download(&folder.join("app"), |name| !is_first(name))?;
     let ratio = app as f64 / empty as f64;
     let met = |met: bool| if met { "met" } else { "missed" };
     println!("size app/empty: {app} B / {empty} B = {ratio:.2} (aim 2.5: {})", met(ratio <= 2.5));
     println!("size app: {app} B of brotli (aim {MOST_BYTES} B: {})", met(app < MOST_BYTES));
+    println!("size second module: {second} B of brotli, loaded on demand");
     native(&workspace)?;
     run(cargo()
         .current_dir(&workspace.root)
@@ -93,19 +100,24 @@ fn numbers<const N: usize>(told: &str) -> Result<[f64; N]> {
     }
 }
 
-/// Bytes that a first visit downloads for code and style: pictures and the manifest are the same for both.
-fn download(folder: &Path) -> Result<usize> {
+/// Bytes of code and style in the files that are wanted: pictures and the manifest are the same for both.
+fn download(folder: &Path, wanted: impl Fn(&str) -> bool) -> Result<usize> {
     let mut total = 0;
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
         // The worker is fetched by the browser on its own, after the page works.
         let counted = path.extension().is_some_and(|ending| ["wasm", "js", "css", "html"].iter().any(|e| ending == *e))
-            && path.file_name().is_some_and(|name| name != "sw.js");
+            && path.file_name().and_then(|name| name.to_str()).is_some_and(|name| name != "sw.js" && wanted(name));
         if counted {
             total += compressed(&fs::read(&path)?)?;
         }
     }
     Ok(total)
+}
+
+/// Whether a file belongs to what every start loads.
+fn is_first(name: &str) -> bool {
+    !["worker-", "second-"].iter().any(|start| name.starts_with(start))
 }
 
 fn compressed(bytes: &[u8]) -> Result<usize> {

@@ -1,4 +1,4 @@
-//! Builds the site: compile the app to WebAssembly, make its JavaScript bindings, name files by their content, list
+//! Builds the site: compile the app and its second module to WebAssembly, make their JavaScript bindings, name files by their content, list
 //! them for the service worker, and write one folder that works from any static host and any base path.
 
 mod bind;
@@ -8,10 +8,11 @@ pub(crate) mod fingerprint;
 mod folder;
 mod leak;
 
+use std::iter;
 use std::path::PathBuf;
 use std::time::Instant;
 
-use anyhow::Result;
+use anyhow::{Context as _, Result};
 
 use crate::workspace::Workspace;
 
@@ -24,13 +25,21 @@ pub struct BuildOptions {
     pub out: PathBuf,
     /// The package that is the app.
     pub package: String,
+    /// The package that is its second module, if it has one.
+    pub second: Option<String>,
     /// The folder of files that are copied as they are.
     pub public: PathBuf,
 }
 
 impl Default for BuildOptions {
     fn default() -> Self {
-        Self { debug: false, out: "dist".into(), package: "sidelight-app".into(), public: "public".into() }
+        Self {
+            debug: false,
+            out: "dist".into(),
+            package: "sidelight-app".into(),
+            second: Some("sidelight-worker".into()),
+            public: "public".into(),
+        }
     }
 }
 
@@ -52,22 +61,29 @@ pub fn build(options: &BuildOptions) -> Result<Site> {
     let started = Instant::now();
     let profile = if options.debug { "debug" } else { "release" };
     println!("Building the app for WebAssembly ({profile}).");
-    let module = compile::app(&workspace, &options.package, options.debug)?;
+    let packages: Vec<&str> = iter::once(&options.package).chain(&options.second).map(String::as_str).collect();
+    let modules = compile::modules(&workspace, &packages, options.debug)?;
 
     println!("Making the JavaScript bindings.");
-    let bindings = bind::bindings(&module, options.debug)?;
-    leak::refuse(&bindings.wasm, &workspace)?;
+    let bindings = modules.iter().map(|module| bind::bindings(module, options.debug));
+    let mut bindings = bindings.collect::<Result<Vec<_>>>()?.into_iter();
+    for made in bindings.as_slice() {
+        leak::refuse(&made.wasm, &workspace)?;
+    }
 
     let public = folder::read(&workspace.root.join(&options.public))?;
-    let bundle = bundle::bundle(bindings, public)?;
+    let first = bindings.next().context("the app has no module")?;
+    let bundle = bundle::bundle(first, bindings.next(), public)?;
     folder::write(&dir, &bundle)?;
 
+    let second = bundle.second_bytes.map(|bytes| format!(" and {} kB in the second module", bytes / 1000));
     println!(
-        "Built {} in {:.1} s: {} files, {} kB of WebAssembly, build {}.",
+        "Built {} in {:.1} s: {} files, {} kB of WebAssembly{}, build {}.",
         dir.display(),
         started.elapsed().as_secs_f32(),
         bundle.files.len(),
         bundle.wasm_bytes / 1000,
+        second.unwrap_or_default(),
         bundle.version
     );
     Ok(Site { dir, version: bundle.version })

@@ -14,6 +14,7 @@ pub const SERVICE_WORKER: &str = "sw.js";
 const INDEX: &str = include_str!("../../assets/index.html");
 const BOOT: &str = include_str!("../../assets/boot.js");
 const WORKER: &str = include_str!("../../assets/sw.js");
+const SECOND: &str = include_str!("../../assets/second.js");
 
 /// File paths, with `/` on every system, and their bytes.
 pub type Files = BTreeMap<String, Vec<u8>>;
@@ -23,12 +24,16 @@ pub type Files = BTreeMap<String, Vec<u8>>;
 pub struct Bundle {
     pub files: Files,
     pub version: String,
+    /// Of the first module, which every start loads.
     pub wasm_bytes: usize,
+    /// Of the second module, which is loaded on demand.
+    pub second_bytes: Option<usize>,
 }
 
 /// Names files by content, fills in the page and lists everything for the service worker.
-pub fn bundle(bindings: Bindings, public: Files) -> Result<Bundle> {
+pub fn bundle(bindings: Bindings, second: Option<Bindings>, public: Files) -> Result<Bundle> {
     let wasm_bytes = bindings.wasm.len();
+    let second_bytes = second.as_ref().map(|second| second.wasm.len());
     let mut files = Files::new();
     let mut styles = Vec::new();
     for (path, bytes) in public {
@@ -46,6 +51,8 @@ pub fn bundle(bindings: Bindings, public: Files) -> Result<Bundle> {
     let boot = fill(BOOT, &[("app_js", &app_js), ("app_wasm", &app_wasm)])?;
     let boot_js = add(&mut files, "boot.js", boot.into_bytes());
 
+    let second = second.map(|bindings| with_second(&mut files, bindings)).transpose()?.unwrap_or_default();
+
     let styles = styles.join("\n");
     let csp = csp::meta();
     let page = |version: &str| {
@@ -54,6 +61,7 @@ pub fn bundle(bindings: Bindings, public: Files) -> Result<Bundle> {
             &[
                 ("csp", &csp),
                 ("version", version),
+                ("second", &second),
                 ("styles", &styles),
                 ("app_js", &app_js),
                 ("app_wasm", &app_wasm),
@@ -71,13 +79,23 @@ pub fn bundle(bindings: Bindings, public: Files) -> Result<Bundle> {
         bail!("public/ holds a file named {SERVICE_WORKER}, which the builder makes itself; rename it");
     }
     files.insert(SERVICE_WORKER.to_owned(), worker.into_bytes());
-    Ok(Bundle { files, version, wasm_bytes })
+    Ok(Bundle { files, version, wasm_bytes, second_bytes })
 }
 
 fn add(files: &mut Files, plain: &str, bytes: Vec<u8>) -> String {
     let name = fingerprint::name(plain, &bytes);
     files.insert(name.clone(), bytes);
     name
+}
+
+/// Adds the second module and gives the line of the page that names the script it is started by. Nothing loads it ahead.
+fn with_second(files: &mut Files, bindings: Bindings) -> Result<String> {
+    let js = with_snippets(files, bindings.js, bindings.snippets);
+    let worker_js = add(files, "worker.js", js.into_bytes());
+    let worker_wasm = add(files, "worker.wasm", bindings.wasm);
+    let script = fill(SECOND, &[("worker_js", &worker_js), ("worker_wasm", &worker_wasm)])?;
+    let second_js = add(files, "second.js", script.into_bytes());
+    Ok(format!("<meta name=\"sidelight-second\" content=\"{second_js}\">"))
 }
 
 /// Snippets import each other by relative path, so their folder as a whole gets the fingerprint.
@@ -143,7 +161,8 @@ mod tests {
     }
 
     fn built(css: &str) -> Bundle {
-        bundle(bindings(), public(css)).expect("a bundle")
+        let second = Bindings { wasm: b"\0asm2".to_vec(), js: "export {};".to_owned(), snippets: BTreeMap::new() };
+        bundle(bindings(), Some(second), public(css)).expect("a bundle")
     }
 
     fn text(bundle: &Bundle, path: &str) -> String {
@@ -165,7 +184,7 @@ mod tests {
             .collect();
         assert_eq!(listed, expected);
         assert!(listed.contains_key("index.html"));
-        assert_eq!(listed.len(), 8);
+        assert_eq!(listed.len(), 11);
     }
 
     #[test]
@@ -192,6 +211,21 @@ mod tests {
         assert!(!page.contains("style="));
         assert!(page.contains("<script type=\"module\" src=\"boot-"));
         assert_eq!(page.matches("<script").count(), 1);
+    }
+
+    #[test]
+    fn the_page_names_the_second_module_and_loads_nothing_of_it() {
+        let bundle = built("a{}");
+        let page = text(&bundle, "index.html");
+        let named = page.split("name=\"sidelight-second\" content=\"").nth(1).and_then(|it| it.split('"').next());
+        let script = text(&bundle, named.expect("a script is named"));
+        let parts: Vec<&String> = bundle.files.keys().filter(|path| path.starts_with("worker-")).collect();
+        assert_eq!(parts.len(), 2);
+        assert!(parts.iter().all(|part| script.contains(part.as_str()) && !page.contains(part.as_str())));
+        assert_eq!(bundle.second_bytes, Some(5));
+        let alone = super::bundle(bindings(), None, public("a{}")).expect("a bundle");
+        assert!(!text(&alone, "index.html").contains("sidelight-second"));
+        assert_eq!(alone.second_bytes, None);
     }
 
     #[test]

@@ -16,13 +16,15 @@ pub struct PrivateFolder {
     pub shown_as: &'static str,
 }
 
-/// Compiles the app and gives the path of the module, before bindings are made.
-pub fn app(workspace: &Workspace, package: &str, debug: bool) -> Result<PathBuf> {
+/// Compiles packages together and gives the path of each one's module, in order, before bindings are made.
+pub fn modules(workspace: &Workspace, packages: &[&str], debug: bool) -> Result<Vec<PathBuf>> {
     ensure_target()?;
     let mut command = cargo();
+    command.current_dir(&workspace.root).args(["build", "--target", TARGET]);
+    for package in packages {
+        command.args(["--package", package]);
+    }
     command
-        .current_dir(&workspace.root)
-        .args(["build", "--package", package, "--target", TARGET])
         .arg("--message-format=json-render-diagnostics")
         .env("CARGO_ENCODED_RUSTFLAGS", rust_flags(workspace))
         .stdout(Stdio::piped());
@@ -33,8 +35,12 @@ pub fn app(workspace: &Workspace, package: &str, debug: bool) -> Result<PathBuf>
     if !output.status.success() {
         bail!("the app did not compile; the messages above say where");
     }
-    executable(&String::from_utf8_lossy(&output.stdout), package)
-        .with_context(|| format!("cargo built the app but named no module; is {package} still a binary?"))
+    let messages = String::from_utf8_lossy(&output.stdout);
+    let module = |package: &&str| {
+        executable(&messages, package)
+            .with_context(|| format!("cargo built the app but named no module; is {package} still a binary?"))
+    };
+    packages.iter().map(module).collect()
 }
 
 /// Adds the WebAssembly target when the toolchain lacks it.

@@ -122,7 +122,7 @@ mod tests {
         let mut files: Files =
             files.iter().map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect();
         files.insert(SERVICE_WORKER.to_owned(), MARK.as_bytes().to_vec());
-        Bundle { files, version: String::new(), wasm_bytes: 0 }
+        Bundle { files, version: String::new(), wasm_bytes: 0, second_bytes: None }
     }
 
     #[test]

@@ -11,6 +11,8 @@ use crate::workspace::{Workspace, cargo, ensure_component};
 
 /// Everything but the app, which compiles to WebAssembly only.
 const NATIVE: [&str; 5] = ["--workspace", "--exclude", "sidelight-app", "--exclude", "sidelight-empty"];
+/// What runs in the browser; the worker's jobs and the timing are native as well.
+const WASM: [&str; 4] = ["sidelight-app", "sidelight-worker", "sidelight-empty", "sidelight-timing"];
 const DENY_WARNINGS: [&str; 3] = ["--", "-D", "warnings"];
 
 /// An engine of the end-to-end tests and what it needs.
@@ -38,8 +40,11 @@ pub fn steps(workspace: &Workspace) -> Result<Vec<Step>> {
         step("clippy-wasm", "lints of the app, warnings denied", |context| {
             ensure_component("clippy")?;
             ensure_target()?;
-            let apps = ["--package", "sidelight-app", "--package", "sidelight-empty", "--package", "sidelight-timing"];
-            in_workspace(context, &[&["clippy"], &apps, &["--target", TARGET, "--all-targets"], &DENY_WARNINGS])
+            let apps = WASM.map(|package| ["--package", package]);
+            in_workspace(
+                context,
+                &[&["clippy"], apps.as_flattened(), &["--target", TARGET, "--all-targets"], &DENY_WARNINGS],
+            )
         }),
         step("test", "native tests and the examples in the documentation", |context| {
             in_workspace(context, &[&["test"], &NATIVE])

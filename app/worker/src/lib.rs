@@ -1,0 +1,111 @@
+//! What the page and the second module say to each other: one JSON text, and byte arrays that change hands beside it.
+//!
+//! A new job is one variant of [`Ask`], one of [`Answer`], and one file in `jobs`.
+
+use serde::{Deserialize, Serialize};
+
+/// Something the second module is to do. What may not be lengthened by a copy in a text, such as a passphrase, goes into
+/// the byte arrays; each variant says which it expects, in order.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ask {
+    /// A key from a passphrase. Bytes: the passphrase as UTF-8, the salt.
+    Derive {
+        /// Memory in KiB.
+        memory_kib: u32,
+        /// Passes over the memory.
+        passes: u32,
+        /// Lanes.
+        lanes: u32,
+    },
+    /// How hard a passphrase is to guess. Bytes: the passphrase as UTF-8.
+    Strength,
+    /// A text as a QR code.
+    QrMake {
+        /// What the code is to say. Capital letters, digits and blanks give a smaller one.
+        text: String,
+    },
+    /// The text of the first QR code in a picture. Bytes: one byte of grey for each pixel, row by row.
+    QrRead {
+        /// Pixels in a row.
+        width: u32,
+        /// Rows.
+        height: u32,
+    },
+    /// What a place of the device's secret holds.
+    SecretRead {
+        /// Which of the places.
+        slot: u8,
+    },
+    /// Writes over a place of the device's secret. Bytes: the 32 bytes to stand there.
+    SecretWrite {
+        /// Which of the places.
+        slot: u8,
+    },
+}
+
+/// What came of it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Answer {
+    /// The job is done. Bytes, if any, are what [`Ask`] promises: of `Derive` the key.
+    Done,
+    /// How hard a passphrase is to guess.
+    Strength(Strength),
+    /// A QR code.
+    Qr(Qr),
+    /// What a QR code says; nothing when none was found in the picture.
+    QrText(Option<String>),
+    /// The place of the device's secret: in the bytes when it holds something.
+    Secret(Place),
+}
+
+/// How hard a passphrase is to guess.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Strength {
+    /// 0 (among the first that are tried) to 4.
+    pub score: u8,
+    /// About how many guesses it takes.
+    pub guesses: u64,
+    /// The same as one plain sentence.
+    pub says: String,
+}
+
+/// A QR code as a drawing of its own, with a margin, dark on white, without style that a page's policy would refuse.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Qr {
+    /// One `svg` element.
+    pub svg: String,
+    /// Version of the code, 1 to 40.
+    pub version: u8,
+    /// Modules on each side, without the margin.
+    pub modules: u32,
+}
+
+/// A place of the device's secret.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Place {
+    /// This browser has no file that can be overwritten in place.
+    Absent,
+    /// Nothing stands there.
+    Empty,
+    /// It stands in the bytes.
+    Filled,
+}
+
+/// What goes back over the wire.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Reply {
+    /// Done.
+    Done(Answer),
+    /// Not done, and why, as one sentence.
+    Refused(String),
+}
+
+/// How many places the device's secret has: one in use, one to change to.
+pub const SLOTS: u8 = 2;
+
+/// Length of what stands in a place of the device's secret.
+pub const SECRET: usize = 32;
