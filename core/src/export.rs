@@ -1,6 +1,7 @@
 //! Documents as bytes to hand on. One format, one file; a format sees the document and never the rules behind it. The
 //! form for other programs sees the assessment, whose values no document holds.
 
+pub mod fhir;
 pub mod html;
 pub mod json;
 pub mod svg;

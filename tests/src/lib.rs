@@ -2,6 +2,8 @@
 
 pub mod calibration;
 pub mod dice;
+pub mod fhir_bundles;
+pub mod fhir_mutants;
 
 #[cfg(test)]
 mod age_vectors;
@@ -13,6 +15,8 @@ mod bad_input;
 mod change_law;
 #[cfg(test)]
 mod documents;
+#[cfg(test)]
+mod fhir;
 #[cfg(test)]
 mod gap_law;
 #[cfg(test)]

@@ -10,6 +10,7 @@ use sidelight_core::change;
 use sidelight_core::export::{html, json, text};
 use sidelight_core::summary::{self, Options};
 
+use crate::fhir_bundles;
 use crate::repository::root;
 use crate::scenarios;
 
@@ -35,6 +36,7 @@ fn golden_visits_read_as_they_did() {
             ("summary.txt", text::render(&document)),
             ("summary.html", html::render(&document)),
             ("assessment.json", json::render(visit, &assessment, changes.as_ref(), &read.addenda)),
+            ("fhir.json", fhir_bundles::golden(&read)),
         ];
         for (name, made) in made {
             differing.extend(compare(&folder.join(name), &made));
@@ -45,6 +47,9 @@ fn golden_visits_read_as_they_did() {
             differing.extend(compare(&folder.join("summary-with-working-model.txt"), &text::render(&document)));
         }
     }
+    // The code list is the same in every bundle and stands here once.
+    let codes = root().join("tests/data/golden/fhir-codes.json");
+    differing.extend(compare(&codes, &fhir_bundles::pretty(&fhir_bundles::code_list())));
     assert!(differing.is_empty(), "these differ; look with SIDELIGHT_BLESS=1 and git diff:\n{}", differing.join("\n"));
 }
 
