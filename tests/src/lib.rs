@@ -22,6 +22,8 @@ mod gap_law;
 #[cfg(test)]
 mod golden;
 #[cfg(test)]
+mod hand_over;
+#[cfg(test)]
 mod layers;
 #[cfg(test)]
 mod lesions;

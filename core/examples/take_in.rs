@@ -1,0 +1,286 @@
+//! Takes in hand-over files natively: `cargo run -p sidelight-core --example take_in -- FILES... --out DIR`.
+//!
+//! Files sealed to a clinic key are opened with `--key FILE` (`--key -` reads the key from standard input), files sealed
+//! by a passphrase with the first line of standard input. All files are merged; what comes of it is written into a new
+//! folder, all or nothing, and the receipt is printed.
+//!
+//! It ends with 0 when everything was written, 2 when it was called wrongly, 3 when a file cannot be taken in, and 4 when
+//! the folder cannot be written. Files are named by their number, for their names may hold a person's.
+
+use sidelight_core::archive::{self, Archive};
+use sidelight_core::assess::assess;
+use sidelight_core::calendar::Moment;
+use sidelight_core::capture::visit::Visit;
+use sidelight_core::export::{html, text};
+use sidelight_core::hand_over::{self, FileKind, HandOverError, Identity, Limits, With};
+use sidelight_core::merge;
+use sidelight_core::receipt::{self, Receipt};
+use sidelight_core::summary::{Options, compose};
+use std::fs;
+use std::io::{self, Read as _, Write as _};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::time::SystemTime;
+use zeroize::Zeroizing;
+
+const USAGE: &str = "Usage: take_in FILES... --out DIR [--key FILE] [--without-damaged]";
+const PROGRAM: &str = concat!("Sidelight ", env!("CARGO_PKG_VERSION"));
+
+/// The longest passphrase or key file that is read from standard input.
+const LONGEST_INPUT: u64 = 64 * 1024;
+
+fn main() -> ExitCode {
+    match run(std::env::args().skip(1)) {
+        Ok(said) => match io::stdout().write_all(said.as_bytes()) {
+            // A reader that has seen enough closes the pipe; everything is written by then.
+            Err(error) if error.kind() != io::ErrorKind::BrokenPipe => ExitCode::from(4),
+            Ok(()) | Err(_) => ExitCode::SUCCESS,
+        },
+        Err(Fault { code, sentences }) => {
+            sentences.iter().for_each(|sentence| eprintln!("{sentence}"));
+            ExitCode::from(code)
+        }
+    }
+}
+
+/// Why nothing was written: one sentence a fault.
+struct Fault {
+    code: u8,
+    sentences: Vec<String>,
+}
+
+impl Fault {
+    fn usage(sentence: &str) -> Fault {
+        Fault { code: 2, sentences: vec![format!("{sentence} {USAGE}")] }
+    }
+
+    fn of_file(sentences: Vec<String>) -> Fault {
+        Fault { code: 3, sentences }
+    }
+
+    fn of_folder(what: &str, error: &io::Error) -> Fault {
+        Fault { code: 4, sentences: vec![format!("{what} ({error}). Nothing was written.")] }
+    }
+}
+
+struct Request {
+    files: Vec<PathBuf>,
+    out: PathBuf,
+    key: Option<String>,
+    without_damaged: bool,
+}
+
+fn run(arguments: impl Iterator<Item = String>) -> Result<String, Fault> {
+    let request = parse(arguments)?;
+    if request.out.exists() {
+        return Err(Fault::usage("The folder exists already. Name a new one, so that nothing is overwritten."));
+    }
+    let archives = open_all(&request)?;
+    let opened = archives.len();
+    let mut damaged = Vec::new();
+    let mut merged = Archive::default();
+    for archive in archives {
+        let (clean, changed) = merge::without_damaged(archive);
+        damaged.extend(changed);
+        merged = merge::merge(merged, clean);
+    }
+    if !damaged.is_empty() && !request.without_damaged {
+        return Err(Fault::of_file(vec![format!(
+            "{} changed after being closed, so nothing was written. Ask where the files come from; \
+             --without-damaged takes in the others.",
+            visits(damaged.len(), "was", "were")
+        )]));
+    }
+    let now = now();
+    let receipt = receipt_for(&merged, now);
+    let said = report(opened, damaged.len(), &merged, &receipt);
+    write_all(&request.out, &parts(&merged, &said)?)?;
+    Ok(said)
+}
+
+fn parse(mut arguments: impl Iterator<Item = String>) -> Result<Request, Fault> {
+    let (mut files, mut out, mut key, mut without_damaged) = (Vec::new(), None, None, false);
+    while let Some(argument) = arguments.next() {
+        match argument.as_str() {
+            "--out" => out = Some(arguments.next().ok_or_else(|| Fault::usage("--out takes a folder."))?),
+            "--key" => key = Some(arguments.next().ok_or_else(|| Fault::usage("--key takes a file."))?),
+            "--without-damaged" => without_damaged = true,
+            option if option.starts_with("--") => {
+                return Err(Fault::usage(&format!("There is no option {option}.")));
+            }
+            _ => files.push(PathBuf::from(argument)),
+        }
+    }
+    if files.is_empty() {
+        return Err(Fault::usage("Name the files to take in."));
+    }
+    let out = out.ok_or_else(|| Fault::usage("Name the folder to write into."))?;
+    Ok(Request { files, out: PathBuf::from(out), key, without_damaged })
+}
+
+/// Every file is tried, so that one call tells all that is wrong.
+fn open_all(request: &Request) -> Result<Vec<Archive>, Fault> {
+    let identities = identities(request.key.as_deref())?;
+    let mut passphrase = None;
+    let (mut archives, mut faults) = (Vec::new(), Vec::new());
+    for (at, path) in request.files.iter().enumerate() {
+        match open(path, &identities, request.key.as_deref() == Some("-"), &mut passphrase) {
+            Ok(archive) => archives.push(archive),
+            Err(sentence) => faults.push(format!("File {}: {sentence}", at + 1)),
+        }
+    }
+    if faults.is_empty() { Ok(archives) } else { Err(Fault::of_file(faults)) }
+}
+
+fn identities(key: Option<&str>) -> Result<Vec<Identity>, Fault> {
+    let Some(key) = key else { return Ok(Vec::new()) };
+    let mut text = Zeroizing::new(String::new());
+    let read = match key {
+        "-" => io::stdin().take(LONGEST_INPUT).read_to_string(&mut text),
+        path => fs::File::open(path).and_then(|file| file.take(LONGEST_INPUT).read_to_string(&mut text)),
+    };
+    read.map_err(|error| Fault::of_file(vec![format!("The key file cannot be read ({error}).")]))?;
+    Identity::parse_all(&text).map_err(|why| Fault::of_file(vec![format!("The key file: {why}")]))
+}
+
+fn open(
+    path: &Path,
+    identities: &[Identity],
+    input_is_used: bool,
+    passphrase: &mut Option<Zeroizing<String>>,
+) -> Result<Archive, String> {
+    let file = read(path)?;
+    let opened = match hand_over::look(&file) {
+        FileKind::Plain => return archive::read(&file).map_err(|error| error.to_string()),
+        FileKind::SealedByPassphrase { .. } if input_is_used => return Err(HandOverError::NeedsPassphrase.to_string()),
+        FileKind::SealedByPassphrase { .. } => {
+            let passphrase = match passphrase {
+                Some(passphrase) => passphrase,
+                None => passphrase.insert(ask()?),
+            };
+            hand_over::open(&file, &With::Passphrase(passphrase))
+        }
+        FileKind::SealedToKey { .. } if identities.is_empty() => {
+            return Err("The file is sealed to a clinic key. Name the key file with --key.".to_owned());
+        }
+        FileKind::Empty | FileKind::SealedToKey { .. } | FileKind::Unreadable(_) => {
+            hand_over::open(&file, &With::Keys(identities))
+        }
+    };
+    let plain = opened.map_err(|error| error.to_string())?;
+    archive::read(&plain).map_err(|error| error.to_string())
+}
+
+/// A file's size is looked at before its content.
+fn read(path: &Path) -> Result<Vec<u8>, String> {
+    let unreadable = |error: io::Error| format!("It cannot be opened ({error}). Check its path and try again.");
+    let limit = Limits::default().file;
+    let file = fs::File::open(path).map_err(unreadable)?;
+    let size = file.metadata().map_err(unreadable)?.len();
+    if usize::try_from(size).map_or(true, |size| size > limit) {
+        return Err(HandOverError::TooLarge { limit }.to_string());
+    }
+    // What is no plain file has no size beforehand.
+    let mut bytes = Vec::new();
+    file.take(limit as u64 + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    Ok(bytes)
+}
+
+fn ask() -> Result<Zeroizing<String>, String> {
+    let mut line = Zeroizing::new(String::new());
+    let mut input = io::BufReader::new(io::stdin().take(LONGEST_INPUT));
+    io::BufRead::read_line(&mut input, &mut line)
+        .map_err(|error| format!("The passphrase cannot be read ({error})."))?;
+    Ok(Zeroizing::new(line.trim_end_matches(['\r', '\n']).to_owned()))
+}
+
+fn receipt_for(archive: &Archive, now: Moment) -> Receipt {
+    let refs = receipt::refs(&archive.visits);
+    let id = Receipt::of("", now, refs.clone())
+        .digest()
+        .iter()
+        .take(8)
+        .map(|byte| format!("{byte:02x}"))
+        .collect::<String>();
+    Receipt::of(&id, now, refs)
+}
+
+/// What is printed, and lies in the folder too.
+fn report(files: usize, damaged: usize, archive: &Archive, receipt: &Receipt) -> String {
+    let open = archive.visits.iter().filter(|visit| visit.closed.is_none()).count();
+    let digest: String = receipt.digest().iter().map(|byte| format!("{byte:02x}")).collect();
+    let mut said = format!(
+        "Files: {files}\nPeople: {}\nVisits: {}, of these still open: {open}\nAddenda: {}\n",
+        archive.people.len(),
+        archive.visits.len(),
+        archive.addenda.len()
+    );
+    if damaged > 0 {
+        said += &format!("Left out: {} changed after being closed\n", visits(damaged, "that was", "that were"));
+    }
+    for (one, other) in merge::likely_same(&archive.people, &archive.joins) {
+        said += &format!("Perhaps the same person: {one} and {other}\n");
+    }
+    said + &format!(
+        "Receipt for closed visits: {}\nWords: {}\nDigest: {digest}\nCode: {}\n",
+        receipt.visits.len(),
+        receipt.words(),
+        receipt::code(receipt)
+    )
+}
+
+fn visits(count: usize, one: &str, more: &str) -> String {
+    if count == 1 { format!("1 visit {one}") } else { format!("{count} visits {more}") }
+}
+
+/// Files by their path in the folder. Summaries are numbered in the order of the archive, and named after nobody.
+fn parts(archive: &Archive, said: &str) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+    let mut parts = vec![
+        ("archive.json".to_owned(), archive::write(archive)),
+        ("receipt.txt".to_owned(), said.as_bytes().to_vec()),
+    ];
+    for (at, visit) in archive.visits.iter().enumerate() {
+        let (text, html) = summary(archive, visit)?;
+        parts.push((format!("summaries/{:05}.txt", at + 1), text.into_bytes()));
+        parts.push((format!("summaries/{:05}.html", at + 1), html.into_bytes()));
+    }
+    Ok(parts)
+}
+
+fn summary(archive: &Archive, visit: &Visit) -> Result<(String, String), Fault> {
+    let person = archive.people.iter().find(|person| person.id == visit.person);
+    let person =
+        person.ok_or_else(|| Fault::of_file(vec!["A visit names nobody. Have it handed over again.".to_owned()]))?;
+    let document =
+        compose(person, visit, &assess(person, visit), &Options::new(PROGRAM).with_addenda(&archive.addenda));
+    Ok((text::render(&document), html::render(&document)))
+}
+
+/// Into a folder beside the wanted one, which then takes its name: nobody ever sees half of it.
+fn write_all(out: &Path, parts: &[(String, Vec<u8>)]) -> Result<(), Fault> {
+    let mut name = out.file_name().unwrap_or_default().to_os_string();
+    name.push(format!(".part-{}", std::process::id()));
+    let part = out.with_file_name(name);
+    let written = write_parts(&part, parts).and_then(|()| fs::rename(&part, out));
+    written.map_err(|error| {
+        let _ = fs::remove_dir_all(&part);
+        Fault::of_folder("The folder cannot be written", &error)
+    })
+}
+
+fn write_parts(folder: &Path, parts: &[(String, Vec<u8>)]) -> io::Result<()> {
+    fs::create_dir(folder)?;
+    for (name, bytes) in parts {
+        let path = folder.join(name);
+        fs::create_dir_all(path.parent().unwrap_or(folder))?;
+        let mut file = fs::OpenOptions::new().write(true).create_new(true).open(path)?;
+        file.write_all(bytes)?;
+        file.sync_all()?;
+    }
+    Ok(())
+}
+
+fn now() -> Moment {
+    let since = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).unwrap_or_default();
+    Moment { unix_ms: i64::try_from(since.as_millis()).unwrap_or(i64::MAX), offset_minutes: 0 }
+}
