@@ -66,7 +66,7 @@ mod schema;
 pub mod single;
 mod v1;
 
-pub use digest::{closed, digest, intact};
+pub use digest::{addendum_digest, closed, digest, intact};
 pub use error::{ArchiveError, Fault};
 pub use schema::schema;
 pub use single::{

@@ -14,6 +14,7 @@ pub use error::HandOverError;
 pub use key::{Identity, NotAKey, Recipient, fingerprint};
 pub use look::{FileKind, Foreign, look};
 
+use age::armor::{ArmoredWriter, Format};
 use age::secrecy::SecretString;
 use age::stream::StreamReader;
 use age::{DecryptError, Decryptor, Encryptor};
@@ -149,6 +150,20 @@ pub fn open_within(file: &[u8], with: &With<'_>, limits: &Limits) -> Result<Zero
             .map_err(|trouble| trouble.with_passphrase())
         }
     }
+}
+
+/// The sealed file as text, for ways that carry nothing else; it is opened like the file itself.
+///
+/// # Errors
+/// [`HandOverError::CannotSeal`] when there is no room for it.
+pub fn as_text(sealed: &[u8]) -> Result<Vec<u8>, HandOverError> {
+    let written = || -> std::io::Result<Vec<u8>> {
+        let room = Vec::with_capacity(sealed.len() / 3 * 4 + sealed.len() / 48 + 128);
+        let mut writer = ArmoredWriter::wrap_output(room, Format::AsciiArmor)?;
+        writer.write_all(sealed)?;
+        writer.finish()
+    };
+    written().map_err(|_| HandOverError::CannotSeal)
 }
 
 /// What a hand-over file is called: a date and a word, and never anything of a person.

@@ -44,6 +44,7 @@ pub mod words;
 pub mod archive;
 pub mod receipt;
 pub mod merge;
+pub mod keeping;
 pub mod seal;
 pub mod hand_over;
 pub mod demo;

@@ -1,12 +1,13 @@
 //! Receipts: the taking side says which visits it has, in six words or a QR, and the phone finds the hand over they belong
 //! to. Nothing else travels back.
 //!
-//! A receipt's digest is SHA-256 over one line "id sha256" a visit, sorted, each ended by a line feed. Its first 66 bits
+//! A receipt's digest is SHA-256 over one line "id sha256" a visit or correction of one, sorted, each ended by a line feed. Its first 66 bits
 //! are the six words; the QR holds all of it and the count.
 
-use crate::archive::digest;
+use crate::archive::{addendum_digest, digest};
 use crate::calendar::Moment;
 use crate::canonical::{hex, sha256};
+use crate::capture::addendum::Addendum;
 pub use crate::capture::ledger::{HandedOver, Receipt, VisitRef};
 use crate::capture::visit::{Unread, Visit};
 use crate::words::{self, NotAWord};
@@ -34,17 +35,28 @@ pub fn refs<'a>(visits: impl IntoIterator<Item = &'a Visit>) -> Vec<VisitRef> {
     refs.collect::<BTreeSet<_>>().into_iter().collect()
 }
 
+/// What corrections are known by, in the order they are given.
+#[must_use]
+pub fn addendum_refs(addenda: &[Addendum]) -> Vec<VisitRef> {
+    addenda.iter().map(|one| VisitRef { id: one.id.clone(), sha256: addendum_digest(one) }).collect()
+}
+
 impl Receipt {
-    /// A receipt for these visits.
+    /// A receipt for these visits and these corrections.
     #[must_use]
-    pub fn of(id: &str, issued: Moment, visits: Vec<VisitRef>) -> Receipt {
-        Receipt { id: id.to_string(), issued, visits: sorted(visits), unread: Unread::default() }
+    pub fn of(id: &str, issued: Moment, visits: Vec<VisitRef>, addenda: Vec<VisitRef>) -> Receipt {
+        let (visits, addenda) = (sorted(visits), sorted(addenda));
+        Receipt { id: id.to_string(), issued, visits, addenda, unread: Unread::default() }
     }
 
-    /// SHA-256 over its visits.
+    /// SHA-256 over its visits and corrections.
     #[must_use]
     pub fn digest(&self) -> [u8; 32] {
-        digest_of(&self.visits)
+        digest_of(&self.lines())
+    }
+
+    fn lines(&self) -> Vec<&VisitRef> {
+        self.visits.iter().chain(&self.addenda).collect()
     }
 
     /// Its six words.
@@ -57,23 +69,27 @@ impl Receipt {
 impl HandedOver {
     /// The note of a hand over that no receipt came for yet.
     #[must_use]
-    pub fn of(id: &str, made: Moment, word: &str, visits: Vec<VisitRef>) -> HandedOver {
-        let visits = sorted(visits);
+    pub fn of(id: &str, made: Moment, word: &str, visits: Vec<VisitRef>, addenda: Vec<VisitRef>) -> HandedOver {
         HandedOver {
             id: id.to_string(),
             made,
             word: word.to_string(),
-            visits,
+            visits: sorted(visits),
+            addenda: sorted(addenda),
             confirmed: None,
             unread: Unread::default(),
         }
+    }
+
+    fn lines(&self) -> Vec<&VisitRef> {
+        self.visits.iter().chain(&self.addenda).collect()
     }
 }
 
 /// The text of a receipt's QR, of characters that its alphanumeric mode has (ISO/IEC 18004).
 #[must_use]
 pub fn code(receipt: &Receipt) -> String {
-    format!("{NAME} {VERSION} {} {}", unique(&receipt.visits).len(), hex(&receipt.digest()).to_uppercase())
+    format!("{NAME} {VERSION} {} {}", unique(&receipt.lines()).len(), hex(&receipt.digest()).to_uppercase())
 }
 
 /// What somebody entered of a receipt.
@@ -81,7 +97,7 @@ pub fn code(receipt: &Receipt) -> String {
 pub enum Said {
     /// The QR's text.
     Code {
-        /// How many visits.
+        /// How many visits and corrections.
         count: usize,
         /// The whole digest.
         digest: [u8; 32],
@@ -150,12 +166,12 @@ impl Said {
         numbers.try_into().map(Said::Words).map_err(|_| NotAReceipt::Count(count))
     }
 
-    /// Whether it is the receipt for these visits.
+    /// Whether it is the receipt for these visits and corrections.
     #[must_use]
-    pub fn is_for(&self, visits: &[VisitRef]) -> bool {
-        let own = digest_of(visits);
+    pub fn is_for(&self, lines: &[&VisitRef]) -> bool {
+        let own = digest_of(lines);
         match self {
-            Said::Code { count, digest } => *digest == own && *count == unique(visits).len(),
+            Said::Code { count, digest } => *digest == own && *count == unique(lines).len(),
             Said::Words(numbers) => words::numbers(&own, WORDS) == *numbers,
         }
     }
@@ -189,14 +205,14 @@ fn bytes_of(digest: &str) -> Option<[u8; 32]> {
 pub fn matches<'h>(said: &Said, handed: &'h [HandedOver]) -> Vec<&'h HandedOver> {
     let mut by_time: Vec<&HandedOver> = handed.iter().collect();
     by_time.sort_by(|a, b| b.made.cmp(&a.made).then_with(|| a.id.cmp(&b.id)));
-    if let Some(one) = by_time.iter().find(|one| said.is_for(&one.visits)) {
+    if let Some(one) = by_time.iter().find(|one| said.is_for(&one.lines())) {
         return vec![one];
     }
     let recent = &by_time[..by_time.len().min(TOGETHER)];
     for from in 0..recent.len() {
-        let mut together = recent[from].visits.clone();
+        let mut together = recent[from].lines();
         for to in from + 1..recent.len() {
-            together.extend(recent[to].visits.iter().cloned());
+            together.extend(recent[to].lines());
             if said.is_for(&together) {
                 return recent[from..=to].to_vec();
             }
@@ -205,13 +221,13 @@ pub fn matches<'h>(said: &Said, handed: &'h [HandedOver]) -> Vec<&'h HandedOver>
     Vec::new()
 }
 
-fn digest_of(visits: &[VisitRef]) -> [u8; 32] {
-    let lines: String = unique(visits).into_iter().map(|visit| format!("{} {}\n", visit.id, visit.sha256)).collect();
+fn digest_of(lines: &[&VisitRef]) -> [u8; 32] {
+    let lines: String = unique(lines).into_iter().map(|visit| format!("{} {}\n", visit.id, visit.sha256)).collect();
     sha256(lines.as_bytes())
 }
 
-fn unique(visits: &[VisitRef]) -> BTreeSet<&VisitRef> {
-    visits.iter().collect()
+fn unique<'a>(lines: &[&'a VisitRef]) -> BTreeSet<&'a VisitRef> {
+    lines.iter().copied().collect()
 }
 
 fn sorted(visits: Vec<VisitRef>) -> Vec<VisitRef> {

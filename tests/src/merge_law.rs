@@ -101,7 +101,8 @@ fn routine(dice: &mut Dice) -> OwnRoutine {
 fn receipt(dice: &mut Dice) -> Receipt {
     let visits = (0..dice.below(3)).map(|_| VisitRef { id: id(dice, "v"), sha256: dice.pick(&["a", "b"]).repeat(64) });
     let visits = visits.collect();
-    Receipt { id: id(dice, "q"), issued: moment(dice), visits, unread: unread(dice) }
+    let addenda = (0..dice.below(2)).map(|_| VisitRef { id: id(dice, "a"), sha256: "c".repeat(64) }).collect();
+    Receipt { id: id(dice, "q"), issued: moment(dice), visits, addenda, unread: unread(dice) }
 }
 
 fn join(dice: &mut Dice) -> Join {

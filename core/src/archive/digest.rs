@@ -3,12 +3,19 @@
 use super::v1;
 use crate::calendar::Moment;
 use crate::canonical::sha256_hex;
+use crate::capture::addendum::Addendum;
 use crate::capture::visit::Visit;
 
 /// SHA-256 of a visit's canonical JSON (RFC 8785) without the member that holds it: 64 lower-case hexadecimal digits.
 #[must_use]
 pub fn digest(visit: &Visit) -> String {
     sha256_hex(&v1::write::visit(visit).without("sha256").canonical())
+}
+
+/// SHA-256 of an addendum's canonical JSON, in the same digits.
+#[must_use]
+pub fn addendum_digest(addendum: &Addendum) -> String {
+    sha256_hex(&v1::write::addendum(addendum).canonical())
 }
 
 /// The visit closed at this moment: nothing in sight any more, and its digest noted.

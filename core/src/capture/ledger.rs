@@ -4,10 +4,10 @@
 use super::visit::Unread;
 use crate::calendar::Moment;
 
-/// One closing of a visit: its id and what it said.
+/// One closing of a visit, or one correction of it: its id and what it said.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct VisitRef {
-    /// The visit's id.
+    /// The visit's or the correction's id.
     pub id: String,
     /// Its digest, 64 lower-case hexadecimal digits.
     pub sha256: String,
@@ -22,6 +22,8 @@ pub struct Receipt {
     pub issued: Moment,
     /// The visits it is for.
     pub visits: Vec<VisitRef>,
+    /// The corrections it is for.
+    pub addenda: Vec<VisitRef>,
     /// What this program cannot read.
     pub unread: Unread,
 }
@@ -37,6 +39,8 @@ pub struct HandedOver {
     pub word: String,
     /// The visits in it.
     pub visits: Vec<VisitRef>,
+    /// The corrections in it.
+    pub addenda: Vec<VisitRef>,
     /// When its receipt was entered.
     pub confirmed: Option<Moment>,
     /// What this program cannot read.

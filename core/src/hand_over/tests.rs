@@ -401,12 +401,7 @@ fn names_of_files_hold_a_date_and_a_word() {
 }
 
 fn armored(binary: &[u8]) -> Vec<u8> {
-    let mut text = Vec::new();
-    let mut writer =
-        age::armor::ArmoredWriter::wrap_output(&mut text, age::armor::Format::AsciiArmor).expect("it writes");
-    std::io::Write::write_all(&mut writer, binary).expect("it writes");
-    writer.finish().expect("it writes");
-    text
+    as_text(binary).expect("it writes")
 }
 
 /// Asks the library itself: it reports a share with which the shared key is nought as a broken head.

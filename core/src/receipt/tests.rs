@@ -10,12 +10,12 @@ fn visit(id: &str) -> VisitRef {
 }
 
 fn receipt(ids: &[&str]) -> Receipt {
-    Receipt::of("r", NOW, ids.iter().map(|id| visit(id)).collect())
+    Receipt::of("r", NOW, ids.iter().map(|id| visit(id)).collect(), Vec::new())
 }
 
 fn handed(id: &str, minute: i64, ids: &[&str]) -> HandedOver {
     let made = Moment { unix_ms: NOW.unix_ms + minute * 60_000, ..NOW };
-    HandedOver::of(id, made, "walnut", ids.iter().map(|id| visit(id)).collect())
+    HandedOver::of(id, made, "walnut", ids.iter().map(|id| visit(id)).collect(), Vec::new())
 }
 
 fn said(receipt: &Receipt) -> [Said; 2] {
@@ -56,9 +56,26 @@ fn files_taken_in_together_have_one_receipt() {
 }
 
 #[test]
+fn a_correction_makes_another_receipt() {
+    let with = |addenda: &[&str]| HandedOver {
+        addenda: addenda.iter().map(|id| visit(id)).collect(),
+        ..handed(&addenda.concat(), addenda.len() as i64, &["v-1"])
+    };
+    let log = [with(&[]), with(&["a-1"])];
+    let given = Receipt::of("r", NOW, vec![visit("v-1")], vec![visit("a-1")]);
+    assert!(code(&given).starts_with("SIDELIGHT RECEIPT 1 2 "), "{}", code(&given));
+    for said in said(&given) {
+        assert_eq!(matches(&said, &log), [&log[1]]);
+    }
+    for said in said(&receipt(&["v-1"])) {
+        assert_eq!(matches(&said, &log), [&log[0]]);
+    }
+}
+
+#[test]
 fn a_receipt_for_other_visits_finds_nothing() {
     let log = [handed("a", 0, &["v-1", "v-2"]), handed("b", 1, &["v-3"])];
-    let changed = Receipt::of("r", NOW, vec![VisitRef { sha256: "cd".repeat(32), ..visit("v-3") }]);
+    let changed = Receipt::of("r", NOW, vec![VisitRef { sha256: "cd".repeat(32), ..visit("v-3") }], Vec::new());
     for other in [receipt(&["v-1"]), receipt(&["v-9"]), changed, receipt(&[])] {
         for said in said(&other) {
             assert!(matches(&said, &log).is_empty(), "{other:?}");

@@ -48,7 +48,13 @@ fn every_kind_comes_back_the_same_and_is_no_other() {
         Person { id: p.clone(), label: String::new(), born: None, invented: false, changed: Some(NOW), unread: none() };
     let tasks = vec!["saccade".into()];
     let routine = OwnRoutine { id: a.clone(), title: "Monday".into(), tasks, changed: Some(NOW), unread: none() };
-    let receipt = Receipt { id: a.clone(), issued: NOW, visits: vec![some_ref(), some_ref()], unread: none() };
+    let receipt = Receipt {
+        id: a.clone(),
+        issued: NOW,
+        visits: vec![some_ref(), some_ref()],
+        addenda: vec![some_ref()],
+        unread: none(),
+    };
     let join =
         Join { id: a.clone(), keep: p.clone(), other: "p-2".into(), made: NOW, undone: Some(NOW), unread: none() };
     let handed = HandedOver {
@@ -56,6 +62,7 @@ fn every_kind_comes_back_the_same_and_is_no_other() {
         made: NOW,
         word: "walnut".into(),
         visits: vec![some_ref()],
+        addenda: vec![some_ref()],
         confirmed: Some(NOW),
         unread: none(),
     };
@@ -117,6 +124,7 @@ fn a_digest_that_is_none_is_refused() {
         id: "a".into(),
         issued: NOW,
         visits: vec![some_ref()],
+        addenda: vec![some_ref()],
         unread: none(),
     }))
     .expect("text");

@@ -82,6 +82,7 @@ pub(in super::super) fn receipt(raw: &RawValue, place: &Place<'_>) -> Result<Rec
         id: id(&mut fields, place, "id")?,
         issued: moment(&mut fields, place, "issued")?,
         visits: fields.list("visits", |raw, place| visit_ref(raw, place, &mut keeper))?,
+        addenda: fields.list("addenda", |raw, place| visit_ref(raw, place, &mut keeper))?,
         unread: keeper.all(fields),
     })
 }
@@ -94,6 +95,7 @@ pub(in super::super) fn handed_over(raw: &RawValue, place: &Place<'_>) -> Result
         made: moment(&mut fields, place, "made")?,
         word: fields.required("word")?,
         visits: fields.list("visits", |raw, place| visit_ref(raw, place, &mut keeper))?,
+        addenda: fields.list("addenda", |raw, place| visit_ref(raw, place, &mut keeper))?,
         confirmed: fields.by("confirmed", word::read_moment)?,
         unread: keeper.all(fields),
     })

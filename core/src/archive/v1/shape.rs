@@ -241,8 +241,8 @@ pub(in super::super) static ROUTINE: Shape = Shape {
 
 pub(in super::super) static VISIT_REF: Shape = Shape {
     name: "visit_ref",
-    says: "One closing of a visit.",
-    members: &[must("id", Kind::Id, "The visit's id."), must("sha256", Kind::Digest, "Its digest.")],
+    says: "One closing of a visit, or one correction.",
+    members: &[must("id", Kind::Id, "Its id."), must("sha256", Kind::Digest, "Its digest.")],
 };
 
 pub(in super::super) static RECEIPT: Shape = Shape {
@@ -252,6 +252,7 @@ pub(in super::super) static RECEIPT: Shape = Shape {
         must("id", Kind::Id, "Random id."),
         must("issued", Kind::Moment, "When it was given."),
         may("visits", Kind::List(&VISIT_REF), "The visits it is for."),
+        may("addenda", Kind::List(&VISIT_REF), "The corrections it is for."),
     ],
 };
 
@@ -275,6 +276,7 @@ pub(in super::super) static HANDED_OVER: Shape = Shape {
         must("made", Kind::Moment, "When it was made."),
         must("word", Kind::Text, "The random word in the file's name."),
         may("visits", Kind::List(&VISIT_REF), "The visits in it."),
+        may("addenda", Kind::List(&VISIT_REF), "The corrections in it."),
         may("confirmed", Kind::Moment, "When its receipt was entered."),
     ],
 };

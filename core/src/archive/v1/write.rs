@@ -65,7 +65,8 @@ pub(in super::super) fn receipt(receipt: &Receipt) -> Node {
     let mut node = Node::object();
     node.push("id", Node::text(&receipt.id));
     node.push("issued", Node::text(&word::moment(receipt.issued)));
-    node.push("visits", visit_refs(&receipt.visits));
+    node.push("visits", Node::List(visit_refs(&receipt.visits)));
+    node.push_list("addenda", visit_refs(&receipt.addenda));
     node.restore(&receipt.unread);
     node
 }
@@ -75,7 +76,8 @@ pub(in super::super) fn handed_over(handed: &HandedOver) -> Node {
     node.push("id", Node::text(&handed.id));
     node.push("made", Node::text(&word::moment(handed.made)));
     node.push("word", Node::text(&handed.word));
-    node.push("visits", visit_refs(&handed.visits));
+    node.push("visits", Node::List(visit_refs(&handed.visits)));
+    node.push_list("addenda", visit_refs(&handed.addenda));
     node.push_some("confirmed", handed.confirmed.map(word::moment));
     node.restore(&handed.unread);
     node
@@ -114,14 +116,14 @@ pub(in super::super) fn entry(entry: &Entry) -> Node {
     node
 }
 
-fn visit_refs(visits: &[VisitRef]) -> Node {
+fn visit_refs(visits: &[VisitRef]) -> Vec<Node> {
     let one = |visit: &VisitRef| {
         let mut node = Node::object();
         node.push("id", Node::text(&visit.id));
         node.push("sha256", Node::text(&visit.sha256));
         node.line()
     };
-    Node::List(visits.iter().map(one).collect())
+    visits.iter().map(one).collect()
 }
 
 fn record(record: &Record) -> Node {
