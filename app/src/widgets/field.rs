@@ -108,6 +108,7 @@ pub fn Chips(
                 <label class="chip" data-test=id>
                     <input
                         type="radio"
+                        autocomplete="off"
                         name=name.clone()
                         value=id
                         prop:checked=move || chosen.with(|chosen| chosen.as_deref() == Some(id))
@@ -142,6 +143,7 @@ fn ManyField(entry: Entry, choices: &'static [Choice], none: &'static str) -> im
             <label class="chip" data-test=id>
                 <input
                     type="checkbox"
+                    autocomplete="off"
                     prop:checked=move || chosen.with(|ids| ids.as_ref().is_some_and(|ids| ids.iter().any(|i| i == id)))
                     on:change=move |_| toggle(id)
                 />
@@ -157,6 +159,7 @@ fn ManyField(entry: Entry, choices: &'static [Choice], none: &'static str) -> im
                 <label class="chip" data-test="none">
                     <input
                         type="checkbox"
+                        autocomplete="off"
                         prop:checked=is_none
                         on:change=move |_| entry.set((!is_none()).then(|| Answer::Many(Vec::new())))
                     />
@@ -184,6 +187,9 @@ fn TextField(entry: Entry, max: usize, long: bool) -> impl IntoView {
         view! {
             <textarea
                 id=id.clone()
+                // The browser writes what is typed here into a file of its own, for its next start, unless a form forbids it.
+                form="unkept"
+                autocomplete="off"
                 rows="2"
                 maxlength=max
                 prop:value=move || text.get()
@@ -229,6 +235,7 @@ fn DayField(entry: Entry) -> impl IntoView {
             <label for=id.clone()>{entry.field.ask}</label>
             <input
                 type="date"
+                autocomplete="off"
                 id=id
                 prop:value=move || day.get()
                 on:change=move |event| put(event_target_value(&event))

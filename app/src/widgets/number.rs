@@ -98,6 +98,7 @@ pub fn Ruler(
             </button>
             <input
                 type="range"
+                autocomplete="off"
                 data-test="ruler"
                 min=quantity.min
                 max=reach

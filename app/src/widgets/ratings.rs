@@ -36,6 +36,7 @@ pub fn RatingsField(entry: Entry, items: &'static [Choice]) -> impl IntoView {
                 <output data-test="value">{move || value.get().map_or("–".to_string(), |value| value.to_string())}</output>
                 <input
                     type="range"
+                    autocomplete="off"
                     id=name
                     min="0"
                     max="10"

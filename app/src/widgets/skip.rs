@@ -27,7 +27,7 @@ pub fn SkipPanel(open: RwSignal<bool>, on_skip: impl Fn(State) + Copy + Send + S
     let chip = move |on: bool, test: &'static str, label: &'static str| {
         view! {
             <label class="chip" data-test=test>
-                <input type="radio" name="skip-kind" prop:checked=move || tried.get() == on on:change=move |_| tried.set(on) />
+                <input type="radio" name="skip-kind" autocomplete="off" prop:checked=move || tried.get() == on on:change=move |_| tried.set(on) />
                 <span>{label}</span>
             </label>
         }
