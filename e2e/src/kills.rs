@@ -13,7 +13,8 @@ use anyhow::{Context, Result, ensure};
 use fastrand::Rng;
 use serde_json::json;
 
-use self::history::{History, State, Unseen, Verdict};
+use self::hand::Writing;
+use self::history::{History, SAFE, State, Unseen, Verdict};
 use crate::browser::Browser;
 use crate::engine::Engine;
 use crate::examine::{begin, frame, no_danger, screen, slot};
@@ -35,6 +36,11 @@ pub struct Tally {
     pub young: usize,
     /// Taps that were sent as the browser ended, so that nobody saw their outcome, and that are there.
     pub unseen: usize,
+    /// Taps older than a second that are gone since the browser itself was busy with one write for longer than that: each
+    /// in one sentence. No fault of the program, but told.
+    pub stalled: Vec<String>,
+    /// The longest write that was seen.
+    pub longest_write: Duration,
     /// Faults, each in one sentence.
     pub lost: Vec<String>,
     pub doubled: Vec<String>,
@@ -76,7 +82,8 @@ pub async fn kill_and_look(browser: &mut Browser, kills: u32, seed: u64, tell: i
             over = false;
         }
         let end = Duration::from_millis(random.u64(100..LONGEST_MS));
-        let tapped = tokio::time::timeout(end, tap_on(&page, &mut random, &mut history)).await;
+        let mut writing = (Instant::now(), Writing::default());
+        let tapped = tokio::time::timeout(end, tap_on(&page, &mut random, &mut history, &mut writing)).await;
         let ended = Instant::now();
         browser.kill();
         tally.kills += 1;
@@ -89,7 +96,10 @@ pub async fn kill_and_look(browser: &mut Browser, kills: u32, seed: u64, tell: i
         let page = browser.reopen().await?;
         open_again(&page).await?;
         let found = look_at_all(&page, &history).await?;
-        tally.add(&history.judge(ended, &found));
+        let (looked, writing) = writing;
+        tally.longest_write = tally.longest_write.max(writing.longest);
+        let stalled_for = if writing.open.is_zero() { writing.open } else { writing.open + (ended - looked) };
+        tally.add(&history.judge(ended, &found), stalled_for);
         history.begin_from(Instant::now(), found);
         tell(&tally);
         if over {
@@ -110,12 +120,22 @@ impl Tally {
         Ok(())
     }
 
-    fn add(&mut self, verdict: &Verdict) {
+    /// Counts a verdict; `write` is how long a write had been under way at the end.
+    fn add(&mut self, verdict: &Verdict, write: Duration) {
         let kill = self.kills;
         match verdict {
             Verdict::Kept { young } => self.young += young,
             Verdict::KeptWithUnseen => self.unseen += 1,
-            Verdict::Lost { states } => self.lost.push(format!("kill {kill}: {states} taps older than a second gone")),
+            Verdict::Lost { states, oldest } => {
+                let (oldest, for_ms) = (oldest.as_millis(), write.as_millis());
+                let said = format!(
+                    "kill {kill}: {states} taps older than a second gone, the oldest shown {oldest} ms before the end; \
+                     a write had been under way for {for_ms} ms"
+                );
+                println!("  {said}");
+                let list = if write >= SAFE { &mut self.stalled } else { &mut self.lost };
+                list.push(said);
+            }
             Verdict::Doubled(said) => self.doubled.push(format!("kill {kill}: {said}")),
             Verdict::Unlike(said) => self.unlike.push(format!("kill {kill}: {said}")),
         }
@@ -127,7 +147,7 @@ impl fmt::Display for Tally {
         write!(
             f,
             "{} kills in {} visits, {} taps seen, {} younger than a second gone, {} unseen kept; {} lost, {} doubled, \
-             {} otherwise unlike",
+             {} otherwise unlike; {} times the browser was stalled, longest write {} ms",
             self.kills,
             self.visits,
             self.taps,
@@ -135,7 +155,9 @@ impl fmt::Display for Tally {
             self.unseen,
             self.lost.len(),
             self.doubled.len(),
-            self.unlike.len()
+            self.unlike.len(),
+            self.stalled.len(),
+            self.longest_write.as_millis()
         )
     }
 }
@@ -155,11 +177,13 @@ async fn open_again(page: &Page) -> Result<()> {
 }
 
 /// Taps at random until there is nothing more to tap on.
-async fn tap_on(page: &Page, random: &mut Rng, history: &mut History) -> Result<()> {
+async fn tap_on(page: &Page, random: &mut Rng, history: &mut History, writing: &mut (Instant, Writing)) -> Result<()> {
+    hand::watch_writes(page).await?;
     loop {
         let asked = Instant::now();
         let look = hand::look(page).await?;
         history.note(asked, &look.step, look.shown());
+        *writing = (asked, look.writing);
         let Some(touch) = look.choose(random) else {
             ensure!(["findings", "stop"].contains(&look.screen.as_str()), "nothing to tap on {}", look.screen);
             // The end comes at its own time here too.

@@ -55,6 +55,8 @@ pub static SITE: &[Spec] = &[
     spec!("people: re-test due", people::due),
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
+    spec!("disk: words in clear are found", traces::found).on(KEEPING),
+    spec!("disk: what is typed stays in the store", traces::nothing_readable).on(KEEPING),
     spec!("versions: offered at home only", versions::offered_at_home),
     spec!("full: every task", full::every_task),
     spec!("looks: audited", looks::audited),
@@ -77,5 +79,4 @@ pub static HARNESS: &[Spec] = &[
     spec!("harness: devtools", harness::devtools).on(CHROMIUM),
     spec!("harness: injection is noticed", harness::injection),
     spec!("harness: faults are found", harness::faults),
-    spec!("harness: stored words are found", traces::found).on(KEEPING),
 ];

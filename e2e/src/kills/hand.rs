@@ -1,5 +1,7 @@
 //! A hand that taps at random on what is in sight, and an eye that says what is shown.
 
+use std::time::Duration;
+
 use anyhow::{Context, Result};
 use fantoccini::elements::{Element, ElementRef};
 use fantoccini::error::CmdError;
@@ -10,6 +12,7 @@ use super::history::Shown;
 use crate::page::Page;
 
 const LOOK: &str = include_str!("look.js");
+const WRITES: &str = include_str!("writes.js");
 
 /// The key under which WebDriver hands over elements.
 const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
@@ -22,8 +25,17 @@ pub struct Look {
     pub screen: String,
     /// The step whose record is shown; empty on screens without one.
     pub slot: String,
+    /// How long the oldest unfinished write is under way, and how long the longest write took, as far as writes are watched.
+    pub writing: Writing,
     shown: Shown,
     touchable: Vec<Touch>,
+}
+
+/// How long writes take, by the page's own clock.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Writing {
+    pub open: Duration,
+    pub longest: Duration,
 }
 
 /// Something that can be touched.
@@ -31,6 +43,11 @@ pub struct Touch {
     weight: u64,
     kind: String,
     element: String,
+}
+
+/// Begins to note how long the page's writes take.
+pub async fn watch_writes(page: &Page) -> Result<()> {
+    page.run(WRITES).await.map(|_| ())
 }
 
 /// Looks at the page.
@@ -86,7 +103,9 @@ impl Look {
     fn read(look: &Value) -> Result<Self> {
         let text = |name: &str| look[name].as_str().unwrap_or_default().to_owned();
         let touchable = look["touchable"].as_array().into_iter().flatten();
+        let millis = |name: &str| Duration::from_secs_f64(look["writing"][name].as_f64().unwrap_or_default() / 1000.0);
         Ok(Self {
+            writing: Writing { open: millis("open"), longest: millis("longest") },
             step: text("step"),
             screen: text("screen"),
             slot: text("slot"),

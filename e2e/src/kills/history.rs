@@ -50,7 +50,7 @@ pub enum Verdict {
     /// The tap whose outcome nobody saw is there too.
     KeptWithUnseen,
     /// It is an earlier state: so many states that had to be there are gone.
-    Lost { states: usize },
+    Lost { states: usize, oldest: Duration },
     /// More is there than was ever tapped.
     Doubled(String),
     /// Something else, which was never shown.
@@ -101,7 +101,10 @@ impl History {
         let must = self.seen.iter().rposition(|(asked, _)| *asked + SAFE <= ended).unwrap_or(0);
         match self.seen.iter().rposition(|(_, state)| state.is_in(found)) {
             Some(at) if at >= must => return Verdict::Kept { young: self.seen.len() - 1 - at },
-            Some(at) => return Verdict::Lost { states: must - at },
+            Some(at) => {
+                let gone = self.seen.get(at + 1).map_or(Duration::ZERO, |(asked, _)| ended.duration_since(*asked));
+                return Verdict::Lost { states: must - at, oldest: gone };
+            }
             None => {}
         }
         if self.unseen.as_ref().is_some_and(|unseen| follows(last, unseen, found)) {
@@ -169,14 +172,18 @@ mod tests {
         (start, history)
     }
 
+    fn lost(states: usize, millis: u64) -> Verdict {
+        Verdict::Lost { states, oldest: Duration::from_millis(millis) }
+    }
+
     #[test]
     fn what_is_older_than_a_second_must_be_there() {
         let (start, history) = three_marks();
         let ended = start + Duration::from_millis(2010);
         assert_eq!(history.judge(ended, &found("saccade", "abc")), Verdict::Kept { young: 0 });
         assert_eq!(history.judge(ended, &found("saccade", "ab")), Verdict::Kept { young: 1 });
-        assert_eq!(history.judge(ended, &found("saccade", "a")), Verdict::Lost { states: 1 });
-        assert_eq!(history.judge(ended, &found("saccade", "")), Verdict::Lost { states: 2 });
+        assert_eq!(history.judge(ended, &found("saccade", "a")), lost(1, 1010));
+        assert_eq!(history.judge(ended, &found("saccade", "")), lost(2, 1510));
     }
 
     #[test]
@@ -217,6 +224,6 @@ mod tests {
         history.note(start + Duration::from_millis(1700), "saccade", Some(("saccade", shown("ab"))));
         let ended = start + Duration::from_millis(5000);
         assert_eq!(history.judge(ended, &found("saccade", "ab")), Verdict::Kept { young: 0 });
-        assert_eq!(history.judge(ended, &found("saccade", "abc")), Verdict::Lost { states: 1 });
+        assert_eq!(history.judge(ended, &found("saccade", "abc")), lost(1, 3300));
     }
 }

@@ -61,7 +61,16 @@ const look = () => {
         slot,
         ...(slot ? shown(main) : { size: 0, what: '' }),
         touchable: main ? touchable(main) : [],
+        writing: writing(),
     };
+};
+
+// How long the oldest write that the browser has not finished is under way, and the longest one so far.
+const writing = () => {
+    const writes = window.harnessWrites ?? [];
+    const open = writes.filter(write => write.to === null).map(write => performance.now() - write.from);
+    const ended = writes.filter(write => write.to !== null).map(write => write.to - write.from);
+    return { open: Math.max(0, ...open), longest: Math.max(0, ...open, ...ended) };
 };
 
 const wanted = arguments[0];
