@@ -56,7 +56,7 @@ pub static SITE: &[Spec] = &[
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("disk: words in clear are found", traces::found).on(KEEPING),
-    spec!("disk: what is typed stays in the store", traces::nothing_readable).on(KEEPING),
+    spec!("disk: what is typed stays in the store", traces::nothing_readable).on(CHROMIUM),
     spec!("versions: offered at home only", versions::offered_at_home),
     spec!("full: every task", full::every_task),
     spec!("looks: audited", looks::audited),
