@@ -42,10 +42,10 @@ pub fn Root() -> impl IntoView {
 
 #[component]
 fn Ready(store: Rc<dyn Store>, trouble: Option<StorageError>) -> impl IntoView {
-    let app = App::new(Rc::clone(&store), settings::load());
+    let app = App::new(store, settings::load());
     provide_context(app);
     leptos::task::spawn_local(async move {
-        app.load(store).await;
+        app.load().await;
         if let Some(error) = trouble {
             app.unreadable.update(|all| all.push(format!("{error} Nothing will be kept after this page is closed.")));
         }

@@ -1,22 +1,33 @@
 //! The one store of the program: what is known, what is being recorded, and the only place that writes it.
 
+mod editing;
+mod keeping;
+mod load;
+#[cfg(test)]
+mod tests;
+mod visits;
+
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
 use leptos::prelude::*;
 use sidelight_core::archive;
 use sidelight_core::assess::{Assessment, assess};
 use sidelight_core::calendar::Moment;
-use sidelight_core::capture::edit::{self, Edit, Undo};
-use sidelight_core::capture::record::State;
-use sidelight_core::capture::visit::{Person, Visit, edited};
+use sidelight_core::capture::edit::Undo;
+use sidelight_core::capture::entry::Entry;
+use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::change::{self, Changes};
-use sidelight_core::flow::{self, Step};
 use sidelight_core::routine::own::OwnRoutine;
 use sidelight_core::task::Context;
 
+#[cfg_attr(not(test), allow(unused_imports, reason = "the lock screens use it"))]
+pub use self::load::owner_of;
+pub use self::visits::{Listed, Read};
+use crate::platform::clock;
 use crate::platform::settings::{self, Settings};
-use crate::platform::{clock, ids};
 use crate::route::Route;
+use crate::storage::sealed::SealedStore;
 use crate::storage::writer::{Saving, Writer};
 use crate::storage::{Change, Key, Kind, Store};
 
@@ -28,8 +39,8 @@ pub const PROGRAM: &str = concat!("Sidelight ", env!("CARGO_PKG_VERSION"));
 pub struct App {
     /// Everyone who was examined.
     pub people: RwSignal<Vec<Person>>,
-    /// Every visit but the current one.
-    pub others: RwSignal<Vec<Visit>>,
+    /// The index of every visit, the latest first.
+    pub listed: RwSignal<Vec<Listed>>,
     /// Routines of the practice's own, by name.
     pub routines: RwSignal<Vec<OwnRoutine>>,
     /// The visit in hand, open or just closed.
@@ -50,8 +61,18 @@ pub struct App {
     pub ready: RwSignal<bool>,
     /// Whether another tab of this browser is recording.
     pub elsewhere: RwSignal<bool>,
+    /// Where the records lie that could not be read.
+    pub damaged: RwSignal<BTreeSet<Key>>,
+    /// The key of the visit in hand.
+    in_hand: RwSignal<Option<String>>,
+    /// Visits that were asked for, by key; the one in hand may be older here.
+    read: RwSignal<BTreeMap<String, Read>>,
+    /// Keys of visits that are being read.
+    asked: StoredValue<BTreeSet<String>>,
     closing: RwSignal<bool>,
     undo: RwSignal<Vec<(String, Undo)>>,
+    store: StoredValue<Rc<dyn Store>, LocalStorage>,
+    sealed: StoredValue<Option<Rc<SealedStore>>, LocalStorage>,
     writer: StoredValue<Writer, LocalStorage>,
 }
 
@@ -61,18 +82,19 @@ impl App {
     pub fn new(store: Rc<dyn Store>, settings: Settings) -> App {
         let people = RwSignal::new(Vec::new());
         let current = RwSignal::new(None::<Visit>);
-        let others = RwSignal::new(Vec::new());
         let assessment = Memo::new(move |_| {
             current.with(|visit| {
                 let visit = visit.as_ref()?;
                 people.with(|people| Some(assess(person_of(people, visit)?, visit)))
             })
         });
+        let (listed, read) = (RwSignal::new(Vec::new()), RwSignal::new(BTreeMap::new()));
+        let earlier = earlier_visits(current, listed, read);
         let changes = Memo::new(move |_| {
             current.with(|visit| {
                 let visit = visit.as_ref()?;
                 let said = |person: &Person, assessment: &Assessment| {
-                    others.with(|others| change::since_earlier(person, visit, assessment, others))
+                    earlier.with(|earlier| change::since_earlier(person, visit, assessment, earlier))
                 };
                 people.with(|people| {
                     let person = person_of(people, visit)?;
@@ -82,7 +104,7 @@ impl App {
         });
         App {
             people,
-            others,
+            listed,
             routines: RwSignal::new(Vec::new()),
             current,
             assessment,
@@ -93,8 +115,14 @@ impl App {
             unreadable: RwSignal::new(Vec::new()),
             ready: RwSignal::new(false),
             elsewhere: RwSignal::new(false),
+            damaged: RwSignal::new(BTreeSet::new()),
+            in_hand: RwSignal::new(None),
+            read,
+            asked: StoredValue::new(BTreeSet::new()),
             closing: RwSignal::new(false),
             undo: RwSignal::new(Vec::new()),
+            store: StoredValue::new_local(Rc::clone(&store)),
+            sealed: StoredValue::new_local(None),
             writer: StoredValue::new_local(Writer::new(store)),
         }
     }
@@ -121,110 +149,6 @@ impl App {
         self.writer.with_value(Writer::flush);
     }
 
-    /// Reads everything that is stored. A record that cannot be read is named and left as it is.
-    pub async fn load(self, store: Rc<dyn Store>) {
-        let mut trouble = Vec::new();
-        let mut people = Vec::new();
-        let mut visits = Vec::new();
-        let mut routines = Vec::new();
-        for kind in [Kind::Person, Kind::Visit, Kind::Draft, Kind::Setting] {
-            let stored = match store.list(kind).await {
-                Ok(stored) => stored,
-                Err(error) => {
-                    trouble.push(error.to_string());
-                    continue;
-                }
-            };
-            for (id, bytes) in stored {
-                let read = match kind {
-                    Kind::Person => archive::read_person(&bytes).map(|person| people.push(person)),
-                    Kind::Setting if !id.starts_with(ROUTINE_KEY) => continue,
-                    Kind::Setting => archive::read_routine(&bytes).map(|routine| routines.push(routine)),
-                    _ => archive::read_visit(&bytes).map(|visit| visits.push(visit)),
-                };
-                if let Err(error) = read {
-                    trouble.push(format!("A stored record cannot be read and was left as it is. {error}"));
-                }
-            }
-        }
-        visits.sort_by_key(|visit| std::cmp::Reverse(visit.started));
-        let open = visits.iter().position(|visit| visit.closed.is_none()).map(|at| visits.remove(at));
-        self.people.set(people);
-        self.others.set(visits);
-        self.routines.set(by_name(routines));
-        self.current.set(open);
-        self.unreadable.set(trouble);
-        self.ready.set(true);
-    }
-
-    /// Adds or changes a person.
-    pub fn keep_person(self, person: Person) {
-        if self.elsewhere.get_untracked() {
-            return;
-        }
-        let person = Person { changed: Some(edited(person.changed, now())), ..person };
-        let bytes = archive::write_person(&person);
-        self.write([Change::Put(Key::new(Kind::Person, &person.id), bytes)]);
-        self.people.update(|people| match people.iter_mut().find(|known| known.id == person.id) {
-            Some(known) => *known = person,
-            None => people.push(person),
-        });
-    }
-
-    /// Adds or changes a routine of the practice's own.
-    pub fn keep_routine(self, routine: OwnRoutine) {
-        if self.elsewhere.get_untracked() {
-            return;
-        }
-        let routine = OwnRoutine { changed: Some(edited(routine.changed, now())), ..routine };
-        self.write([Change::Put(routine_key(&routine.id), archive::write_routine(&routine))]);
-        self.flush();
-        self.routines.update(|all| {
-            all.retain(|known| known.id != routine.id);
-            all.push(routine);
-            *all = by_name(std::mem::take(all));
-        });
-    }
-
-    /// Takes a routine away; visits made with it keep their own list of tasks.
-    pub fn delete_routine(self, id: &str) {
-        if self.elsewhere.get_untracked() {
-            return;
-        }
-        self.write([Change::Delete(routine_key(id))]);
-        self.flush();
-        self.routines.update(|all| all.retain(|known| known.id != id));
-    }
-
-    /// Begins a visit by a routine's list of tasks and shows its first step. A visit that is open stays open among the others.
-    pub fn begin(self, person: &str, routine: &str, plan: Vec<String>) {
-        if self.elsewhere.get_untracked() {
-            return;
-        }
-        self.put_away();
-        let visit = Visit::begin(&ids::uuid(), person, routine, now(), PROGRAM);
-        self.commit(Visit { plan, ..visit });
-        self.go(Step::Frame);
-    }
-
-    /// Takes a visit in hand again; an open one goes on at its step, a closed one shows its summary.
-    pub fn open(self, id: &str) {
-        if !self.current.with_untracked(|visit| visit.as_ref().is_some_and(|visit| visit.id == id)) {
-            let Some(visit) = self.others.with_untracked(|all| all.iter().find(|v| v.id == id).cloned()) else {
-                return;
-            };
-            self.put_away();
-            self.others.update(|all| all.retain(|other| other.id != id));
-            self.current.set(Some(visit));
-        }
-        let step = untrack(|| self.with_context(flow::resume));
-        match step {
-            Some(_) if self.is_closed_now() => self.show(Route::Step("summary".into())),
-            Some(step) => self.go(step),
-            None => {}
-        }
-    }
-
     /// Whether the visit in hand is closed, read once.
     #[must_use]
     pub fn is_closed_now(self) -> bool {
@@ -237,142 +161,11 @@ impl App {
         self.current.with(|visit| visit.as_ref().is_some_and(|visit| visit.closed.is_some()))
     }
 
-    /// Changes the visit in hand. The write is issued before the change shows.
-    pub fn edit(self, slot: &str, edit: Edit) {
-        let Some(mut visit) = self.changeable() else { return };
-        let Some(form) = flow::form_of(slot) else { return };
-        let typing = matches!(&edit, Edit::Answer(_, Some(sidelight_core::capture::answer::Answer::Text(_))));
-        match edit::apply(&mut visit, form, slot, edit, now()) {
-            Ok(undo) => {
-                self.remember(slot, undo, typing);
-                self.said.set(None);
-                self.commit(visit);
-            }
-            Err(refused) => self.said.set(Some(refused.to_string())),
-        }
-    }
-
-    /// Undoes the last change to this slot.
-    pub fn undo(self, slot: &str) {
-        let undo = self.undo.try_update(|all| {
-            let at = all.iter().rposition(|(of, _)| of == slot)?;
-            Some(all.remove(at).1)
-        });
-        let Some(undo) = undo.flatten() else { return };
-        let Some(mut visit) = self.changeable() else { return };
-        edit::take_back(&mut visit, undo);
-        self.said.set(None);
-        self.commit(visit);
-    }
-
-    /// Whether a change to this slot can be undone.
-    #[must_use]
-    pub fn can_undo(self, slot: &str) -> bool {
-        self.undo.with(|all| all.iter().any(|(of, _)| of == slot))
-    }
-
-    /// Ends a step's record and shows the next step.
-    pub fn end(self, step: &Step, state: State) {
-        self.mark(&step.slot(), state);
-        self.go_on_from(step);
-    }
-
-    /// Marks a record as done, skipped or open again; this is not among the changes that "undo" takes back.
-    pub fn mark(self, slot: &str, state: State) {
-        let Some(mut visit) = self.changeable() else { return };
-        let Some(form) = flow::form_of(slot) else { return };
-        match edit::apply(&mut visit, form, slot, Edit::State(state), now()) {
-            Ok(_) => self.commit(visit),
-            Err(refused) => self.said.set(Some(refused.to_string())),
-        }
-    }
-
-    /// Shows the step behind this one.
-    pub fn go_on_from(self, step: &Step) {
-        let next = untrack(|| self.with_context(|context| flow::next(context, step)));
-        if let Some(next) = next {
-            self.go(next);
-        }
-    }
-
-    /// Shows a step of the visit in hand and remembers it for a restart.
-    pub fn go(self, step: Step) {
-        let slot = step.slot();
-        if let Some(mut visit) = self.changeable().filter(|visit| visit.closed.is_none() && visit.at != slot) {
-            visit.at.clone_from(&slot);
-            self.commit(visit);
-        }
-        self.show(Route::Step(slot));
-    }
-
     /// Shows a screen.
     pub fn show(self, route: Route) {
         self.said.set(None);
         route.push();
         self.route.set(route);
-    }
-
-    /// Closes the visit in hand: one strict commit, after which it stays as it is.
-    pub async fn close(self) {
-        let Some(open) = self.changeable().filter(|visit| visit.closed.is_none()) else { return };
-        self.closing.set(true);
-        let visit = archive::closed(open, now());
-        let changes = [
-            Change::Put(Key::new(Kind::Visit, &visit.id), archive::write_visit(&visit)),
-            Change::Delete(Key::new(Kind::Draft, &visit.id)),
-        ];
-        let writer = self.writer.get_value();
-        let closed = writer.close(changes).await;
-        self.closing.set(false);
-        match closed {
-            Ok(()) => {
-                self.undo.set(Vec::new());
-                self.current.set(Some(visit));
-                self.show(Route::Step("summary".into()));
-            }
-            Err(error) => self.said.set(Some(error.to_string())),
-        }
-    }
-
-    /// Takes people and visits in, all or none, and only those not known here.
-    pub async fn take_in(self, people: Vec<Person>, visits: Vec<Visit>) -> Result<(usize, usize), String> {
-        if self.elsewhere.get_untracked() {
-            return Err(
-                "Sidelight is recording in another tab. Close that tab, then choose the file again.".to_string()
-            );
-        }
-        let new_people: Vec<Person> = self.people.with_untracked(|known| not_known(people, known, |p| &p.id));
-        let known_visits: Vec<Visit> =
-            self.others.get_untracked().into_iter().chain(self.current.get_untracked()).collect();
-        let new_visits: Vec<Visit> = not_known(visits, &known_visits, |v| &v.id);
-        let person = |p: &Person| Change::Put(Key::new(Kind::Person, &p.id), archive::write_person(p));
-        let changes: Vec<Change> = new_people.iter().map(person).chain(new_visits.iter().map(put_visit)).collect();
-        let counts = (new_people.len(), new_visits.len());
-        let writer = self.writer.get_value();
-        writer.close(changes).await.map_err(|error| error.to_string())?;
-        self.people.update(|known| known.extend(new_people));
-        self.others.update(|known| {
-            known.extend(new_visits);
-            known.sort_by_key(|visit| std::cmp::Reverse(visit.started));
-        });
-        Ok(counts)
-    }
-
-    /// Puts the visit in hand back among the others.
-    pub fn put_away(self) {
-        let Some(visit) = self.current.get_untracked() else { return };
-        self.current.set(None);
-        self.undo.set(Vec::new());
-        self.others.update(|all| {
-            all.push(visit);
-            all.sort_by_key(|visit| std::cmp::Reverse(visit.started));
-        });
-    }
-
-    /// Every visit, the one in hand among them.
-    #[must_use]
-    pub fn every_visit(self) -> Vec<Visit> {
-        self.others.get().into_iter().chain(self.current.get()).collect()
     }
 
     /// The person of the visit in hand, read once.
@@ -404,31 +197,8 @@ impl App {
         self.settings.with_untracked(settings::save);
     }
 
-    /// A copy of the visit in hand to change; `None` while another tab records or the visit is being closed.
-    fn changeable(self) -> Option<Visit> {
-        if self.elsewhere.get_untracked() || self.closing.get_untracked() {
-            return None;
-        }
-        self.current.get_untracked()
-    }
-
-    fn commit(self, visit: Visit) {
-        self.write([put_visit(&visit)]);
-        self.current.set(Some(visit));
-    }
-
-    fn write<const N: usize>(self, changes: [Change; N]) {
+    fn write(self, changes: impl IntoIterator<Item = Change>) {
         self.writer.with_value(|writer| writer.change(changes));
-    }
-
-    fn remember(self, slot: &str, undo: Undo, typing: bool) {
-        self.undo.update(|all| {
-            // A word is undone as a whole, not letter by letter.
-            let goes_on = typing && all.last().is_some_and(|(of, last)| of == slot && last.was_typing());
-            if !goes_on {
-                all.push((slot.to_string(), undo.typed(typing)));
-            }
-        });
     }
 }
 
@@ -455,11 +225,30 @@ fn by_name(mut routines: Vec<OwnRoutine>) -> Vec<OwnRoutine> {
     routines
 }
 
-fn put_visit(visit: &Visit) -> Change {
+/// Writes a visit, and its index row with it.
+fn put_visit(visit: &Visit) -> [Change; 2] {
     let kind = if visit.closed.is_some() { Kind::Visit } else { Kind::Draft };
-    Change::Put(Key::new(kind, &visit.id), archive::write_visit(visit))
+    let put = Change::put_of(&visit.person, Key::new(kind, &visit.id), archive::write_visit(visit));
+    [put, put_entry(&visit.id, &visits::entry_of(visit))]
 }
 
-fn not_known<T>(given: Vec<T>, known: &[T], id: impl Fn(&T) -> &String) -> Vec<T> {
-    given.into_iter().filter(|new| !known.iter().any(|old| id(old) == id(new))).collect()
+fn put_entry(key: &str, entry: &Entry) -> Change {
+    Change::put_of(&entry.person, Key::new(Kind::Entry, key), archive::write_entry(entry))
+}
+
+/// The other visits of the person in hand, as far as they were read.
+fn earlier_visits(
+    current: RwSignal<Option<Visit>>,
+    listed: RwSignal<Vec<Listed>>,
+    read: RwSignal<BTreeMap<String, Read>>,
+) -> Memo<Vec<Visit>> {
+    let person = Memo::new(move |_| current.with(|visit| visit.as_ref().map(|visit| visit.person.clone())));
+    Memo::new(move |_| {
+        let Some(person) = person.get() else { return Vec::new() };
+        let own = |all: &Vec<Listed>| -> Vec<String> {
+            all.iter().filter(|one| one.entry.person == person).map(|one| one.key.clone()).collect()
+        };
+        let keys = listed.with(own);
+        read.with(|read| keys.iter().filter_map(|key| read.get(key)?.visit().cloned()).collect())
+    })
 }

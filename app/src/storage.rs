@@ -4,6 +4,8 @@
 pub mod error;
 pub mod indexed_db;
 pub mod memory;
+#[cfg_attr(not(test), allow(dead_code, unused_imports, reason = "the lock screens use it"))]
+pub mod sealed;
 pub mod writer;
 #[cfg(test)]
 mod tests;
@@ -18,19 +20,37 @@ pub use error::StorageError;
 pub enum Kind {
     /// Who is examined.
     Person,
-    /// A closed visit with its addenda.
+    /// A closed visit.
     Visit,
-    /// The visit that is open now.
+    /// A visit that is open.
     Draft,
     /// A practice setting that belongs to the records rather than to this device.
     Setting,
     /// Facts about the store itself.
     Meta,
+    /// What lists need to know of a visit, without the visit.
+    Entry,
+    /// A key that seals records, itself sealed.
+    Key,
+    /// A correction of a closed visit.
+    Addendum,
+    /// What was handed over, confirmed, joined and erased.
+    Ledger,
 }
 
 impl Kind {
     /// Every kind.
-    pub const ALL: [Self; 5] = [Self::Person, Self::Visit, Self::Draft, Self::Setting, Self::Meta];
+    pub const ALL: [Self; 9] = [
+        Self::Person,
+        Self::Visit,
+        Self::Draft,
+        Self::Setting,
+        Self::Meta,
+        Self::Entry,
+        Self::Key,
+        Self::Addendum,
+        Self::Ledger,
+    ];
 
     /// The object store's name; it is part of the stored form and never changes.
     #[must_use]
@@ -41,6 +61,10 @@ impl Kind {
             Self::Draft => "draft",
             Self::Setting => "setting",
             Self::Meta => "meta",
+            Self::Entry => "entry",
+            Self::Key => "key",
+            Self::Addendum => "addendum",
+            Self::Ledger => "ledger",
         }
     }
 }
@@ -61,21 +85,42 @@ impl Key {
     }
 }
 
+/// Whom a value is about, which decides what erases it: whatever a person owns becomes unreadable with that person.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Owner {
+    /// Nobody in particular.
+    Practice,
+    /// The person of this id.
+    Person(String),
+}
+
 /// One change to the store.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Change {
     /// Write these bytes, replacing what was there.
-    Put(Key, Vec<u8>),
+    Put(Key, Vec<u8>, Owner),
     /// Remove the value; removing what is not there is no error.
     Delete(Key),
 }
 
 impl Change {
+    /// Writes bytes that are about nobody in particular.
+    #[must_use]
+    pub const fn put(key: Key, bytes: Vec<u8>) -> Self {
+        Self::Put(key, bytes, Owner::Practice)
+    }
+
+    /// Writes bytes about a person.
+    #[must_use]
+    pub fn put_of(person: &str, key: Key, bytes: Vec<u8>) -> Self {
+        Self::Put(key, bytes, Owner::Person(person.to_owned()))
+    }
+
     /// The key that is changed.
     #[must_use]
     pub const fn key(&self) -> &Key {
         match self {
-            Self::Put(key, _) | Self::Delete(key) => key,
+            Self::Put(key, ..) | Self::Delete(key) => key,
         }
     }
 }
@@ -92,10 +137,20 @@ pub enum Durability {
 /// A storage operation under way. It belongs to the page's one thread.
 pub type Pending<'a, T> = LocalBoxFuture<'a, Result<T, StorageError>>;
 
+/// What one row holds. A row that cannot be read hides no other.
+pub type Held = Result<Vec<u8>, StorageError>;
+
 /// A store of opaque bytes.
+#[cfg_attr(not(test), allow(dead_code, reason = "the sealed store and the index of visits read by id"))]
 pub trait Store {
     /// Reads every value of a kind, ordered by id.
-    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Vec<u8>)>>;
+    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Held)>>;
+
+    /// Gives the ids of a kind, in order, without reading any value.
+    fn ids(&self, kind: Kind) -> Pending<'_, Vec<String>>;
+
+    /// Reads the values under these keys, in their order; `None` where nothing is.
+    fn get<'a>(&'a self, keys: &'a [Key]) -> Pending<'a, Vec<Option<Held>>>;
 
     /// Makes all of these changes or none of them.
     fn apply<'a>(&'a self, changes: &'a [Change], durability: Durability) -> Pending<'a, ()>;

@@ -8,6 +8,7 @@ pub mod field;
 pub mod figure;
 pub mod grade;
 pub mod grid;
+pub mod more;
 pub mod number;
 pub mod paced;
 pub mod ratings;

@@ -285,6 +285,7 @@ fn person(id: &str, label: &str, year: i32) -> Person {
 mod tests {
     use super::*;
     use crate::assess::{assess, overview};
+    use crate::capture::entry::Entry;
     use crate::finding::Grade;
 
     const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
@@ -316,7 +317,10 @@ mod tests {
         assert_eq!(grade("W-52"), Grade::OutsideRange);
         assert!(grade("B-33") <= Grade::WithinRange);
         assert!(people.iter().all(|person| person.invented));
-        let due: Vec<String> = crate::due::list(&visits, NOW.date()).into_iter().map(|due| due.person).collect();
+        let due: Vec<String> = crate::due::list(&visits.iter().map(Entry::of).collect::<Vec<_>>(), NOW.date())
+            .into_iter()
+            .map(|due| due.person)
+            .collect();
         assert_eq!(due, ["demo-person-5"], "one re-test was set for yesterday");
     }
 }

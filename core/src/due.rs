@@ -1,8 +1,10 @@
 //! Re-tests that are due: decided on, the day has come, and the person was not seen since.
 
-use crate::calendar::Date;
+use std::collections::BTreeMap;
+
+use crate::calendar::{Date, Moment};
+use crate::capture::entry::Entry;
 pub use crate::capture::entry::retest_on;
-use crate::capture::visit::Visit;
 
 /// One re-test that is due.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,16 +19,18 @@ pub struct Due {
 
 /// Re-tests set for today or earlier, the longest overdue first. Any later visit of the person, open ones too, settles it.
 #[must_use]
-pub fn list(visits: &[Visit], today: Date) -> Vec<Due> {
-    let seen_since = |visit: &Visit| {
-        visits.iter().any(|other| other.person == visit.person && other.id != visit.id && other.started > visit.started)
-    };
-    let due = |visit: &Visit| {
-        let on = retest_on(visit).filter(|on| *on <= today)?;
-        let closed = visit.closed.is_some() && !seen_since(visit);
-        closed.then(|| Due { person: visit.person.clone(), visit: visit.id.clone(), on })
-    };
-    let mut list: Vec<Due> = visits.iter().filter_map(due).collect();
+pub fn list<'a>(entries: impl IntoIterator<Item = &'a Entry>, today: Date) -> Vec<Due> {
+    let mut latest: BTreeMap<&str, Moment> = BTreeMap::new();
+    let mut asked: Vec<(&Entry, Date)> = Vec::new();
+    for entry in entries {
+        latest.entry(&entry.person).and_modify(|known| *known = entry.started.max(*known)).or_insert(entry.started);
+        let set = entry.retest_on.filter(|on| *on <= today && entry.closed.is_some());
+        asked.extend(set.map(|on| (entry, on)));
+    }
+    let seen_since = |entry: &Entry| latest.get(entry.person.as_str()).is_some_and(|last| *last > entry.started);
+    let unsettled = asked.into_iter().filter(|(entry, _)| !seen_since(entry));
+    let mut list: Vec<Due> =
+        unsettled.map(|(entry, on)| Due { person: entry.person.clone(), visit: entry.id.clone(), on }).collect();
     list.sort_by_key(|due| due.on);
     list
 }
@@ -37,6 +41,7 @@ mod tests {
     use crate::calendar::Moment;
     use crate::capture::answer::Answer;
     use crate::capture::decision;
+    use crate::capture::visit::Visit;
     use time::macros::date;
 
     const NOON: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
@@ -53,7 +58,8 @@ mod tests {
     }
 
     fn people_due(visits: &[Visit]) -> Vec<String> {
-        list(visits, TODAY).into_iter().map(|due| due.person).collect()
+        let entries: Vec<Entry> = visits.iter().map(Entry::of).collect();
+        list(&entries, TODAY).into_iter().map(|due| due.person).collect()
     }
 
     #[test]

@@ -1,8 +1,11 @@
 //! Today: the open visit first, then who was seen, and the one thing to do next.
 
+use std::collections::BTreeSet;
+
 use leptos::prelude::*;
-use sidelight_core::assess::{assess, overview};
-use sidelight_core::calendar::long_date;
+use sidelight_core::archive;
+use sidelight_core::assess::{Overview, assess, overview};
+use sidelight_core::calendar::{Date, long_date};
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::due::{self, Due};
 use sidelight_core::flow;
@@ -10,12 +13,14 @@ use sidelight_core::{routine, summary};
 
 use super::first_run::FirstRun;
 use super::open_file::OpenFile;
+use super::summary::{file_name, saved};
 use crate::platform::hash_route::reload;
-use crate::platform::{persist, service_worker};
+use crate::platform::{download, persist, service_worker};
 use crate::route::Route;
-use crate::state::{App, now};
+use crate::state::{App, Listed, Read, now};
 use crate::widgets::bar::{Head, Saved};
 use crate::widgets::grade::GradeMark;
+use crate::widgets::more::{More, PAGE};
 
 #[component]
 pub fn Home() -> impl IntoView {
@@ -77,9 +82,21 @@ fn Notes() -> impl IntoView {
             <div class="notice notice-strong" role="alert" data-test="unreadable">
                 {move || app.unreadable.get().into_iter().map(|said| view! { <p>{said}</p> }).collect_view()}
                 <button type="button" class="btn" on:click=move |_| reload()>"Try again"</button>
+                <Show when=move || !app.damaged.with(BTreeSet::is_empty)>
+                    <button type="button" class="btn" data-test="save-readable" on:click=move |_| save_readable(app)>"Save what can be read"</button>
+                    <p class="soft">"The file is not sealed: whoever gets it can read it. What cannot be read stays where it is."</p>
+                </Show>
             </div>
         </Show>
     }
+}
+
+/// Saves everything that can be read as one file, before anything else is tried with damaged records.
+fn save_readable(app: App) {
+    leptos::task::spawn_local(async move {
+        let archive = app.everything().await;
+        saved(app, download::save(&file_name("json"), "application/json", &archive::write_compact(&archive)));
+    });
 }
 
 /// A new version is offered here only, never during a visit.
@@ -132,7 +149,7 @@ fn Open() -> impl IntoView {
 #[component]
 fn DueNow() -> impl IntoView {
     let app = App::get();
-    let list = Memo::new(move |_| due::list(&app.every_visit(), now().date()));
+    let list = Memo::new(move |_| app.listed.with(|all| due::list(all.iter().map(|one| &one.entry), now().date())));
     let row = move |due: Due| {
         let label = app.people.with(|all| all.iter().find(|person| person.id == due.person).map(|p| p.label.clone()));
         view! {
@@ -158,76 +175,107 @@ fn DueNow() -> impl IntoView {
 fn Lists() -> impl IntoView {
     let app = App::get();
     let today = now().date();
-    let all = Memo::new(move |_| {
-        let closed = app.current.get().into_iter().filter(|visit| visit.closed.is_some());
-        let mut visits: Vec<Visit> = app.others.get().into_iter().chain(closed).collect();
-        visits.sort_by_key(|visit| std::cmp::Reverse(visit.started));
-        visits
-    });
-    let list = move |title: &'static str, is_today: bool, most: usize| {
-        let rows: Vec<_> = all
-            .get()
-            .into_iter()
-            .filter(|visit| (visit.started.date() == today) == is_today)
-            .take(most)
-            .map(|visit| view! { <VisitRow visit /> })
-            .collect();
+    let shown = RwSignal::new(PAGE);
+    let of_day = move |is_today: bool| {
+        Memo::new(move |_| {
+            let fits = |one: &&Listed| one.entry.closed.is_some() && (one.entry.started.date() == today) == is_today;
+            app.listed.with(|all| all.iter().filter(fits).cloned().collect::<Vec<_>>())
+        })
+    };
+    let (seen_today, before) = (of_day(true), of_day(false));
+    let list = move |title: &'static str, list: Memo<Vec<Listed>>, most: usize| {
+        let rows: Vec<Listed> = list.with(|all| all.iter().take(most).cloned().collect());
         (!rows.is_empty()).then(|| {
             view! {
                 <h2>{title}</h2>
-                <div class="rows">{rows}</div>
+                <div class="rows"><VisitRows rows /></div>
             }
         })
     };
     view! {
-        {move || list("Seen today", true, 40)}
-        {move || list("Before", false, 8)}
-        <Show when=move || all.with(Vec::is_empty) && app.current.with(Option::is_none)>
+        {move || list("Seen today", seen_today, shown.get())}
+        <More shown total=Signal::derive(move || seen_today.with(Vec::len)) />
+        {move || list("Before", before, 8)}
+        <Show when=move || seen_today.with(Vec::is_empty) && before.with(Vec::is_empty) && app.current.with(Option::is_none)>
             <p class="soft">"No visit yet."</p>
         </Show>
     }
 }
 
+/// Visits of a list, which are read now that they are in sight.
+#[component]
+pub fn VisitRows(rows: Vec<Listed>, #[prop(optional)] why: bool) -> impl IntoView {
+    App::get().want(rows.iter().map(|one| one.key.clone()).collect());
+    rows.into_iter().map(|listed| view! { <VisitRow listed why /> }).collect_view()
+}
+
 /// One visit in a list: who, why, and how it came out.
 #[component]
-pub fn VisitRow(
-    visit: Visit,
+fn VisitRow(
+    listed: Listed,
     /// On the page of one person the day and the reason stand where the name does elsewhere.
-    #[prop(optional)]
     why: bool,
 ) -> impl IntoView {
     let app = App::get();
-    let person = app.people.with_untracked(|people| people.iter().find(|person| person.id == visit.person).cloned());
-    let (label, age, over) = match &person {
-        Some(person) => (person.label.clone(), age(person, &visit), Some(overview(&assess(person, &visit)))),
-        None => ("Someone not known here".to_string(), String::new(), None),
+    let Listed { key, entry } = listed;
+    let person = app.people.with_untracked(|people| people.iter().find(|person| person.id == entry.person).cloned());
+    let (day, clock) = (entry.started.date(), entry.started.clock());
+    let state = if entry.closed.is_none() { "still open · " } else { "" };
+    let of = key.clone();
+    // The person is looked up each time: with another birth the visit is read by other ranges.
+    let read = Memo::new(move |_| match app.read_of(&of)? {
+        Read::Visit(visit) => {
+            Some(Ok(app.people.with(|all| Row::of(all.iter().find(|one| one.id == visit.person), &visit))))
+        }
+        Read::Damaged(_) => Some(Err(())),
+    });
+    let row = move || read.get().and_then(Result::ok);
+    let (label, age) = match (&person, why) {
+        (_, true) => (long_date(day), String::new()),
+        (Some(person), false) => (person.label.clone(), age(person, day)),
+        (None, false) => ("Someone not known here".to_string(), String::new()),
     };
-    let day = visit.started.date();
-    let clock = visit.started.clock();
-    let when = if day == now().date() { clock } else { format!("{}, {clock}", long_date(day)) };
-    let state = if visit.closed.is_none() { "still open · " } else { "" };
     let invented = person.is_some_and(|person| person.invented && !why).then_some(" · invented");
-    let (label, age, when) = if why {
-        let reason = summary::person::reason(&visit).unwrap_or_else(|| "no reason noted".to_string());
-        let routine = routine::title_of(&visit).to_lowercase();
-        (long_date(day), String::new(), format!("{reason} · {routine} · {}", visit.started.clock()))
-    } else {
-        (label, age, when)
+    let when = move || {
+        let about = row().map(|row| format!("{} · ", row.about)).filter(|_| why).unwrap_or_default();
+        let day = if why || day == now().date() { String::new() } else { format!("{}, ", long_date(day)) };
+        format!("{about}{day}{clock}")
     };
-    let id = visit.id.clone();
+    let over = move || match read.get() {
+        Some(Ok(row)) => row.over.map(|over| view! { <GradeMark grade=over.grade word=over.text /> }.into_any()),
+        Some(Err(())) => Some(view! { <small data-test="damaged">"cannot be read"</small> }.into_any()),
+        None => None,
+    };
     view! {
-        <button type="button" class="row" data-test="visit-row" on:click=move |_| app.open(&id)>
+        <button type="button" class="row" data-test="visit-row" on:click=move |_| app.open(&key)>
             <span>
                 <strong><bdi>{label}</bdi></strong>
                 {age}
                 <small>{state}{when}{invented}</small>
             </span>
-            {over.map(|over| view! { <GradeMark grade=over.grade word=over.text /> })}
+            {over}
         </button>
     }
 }
 
-fn age(person: &Person, visit: &Visit) -> String {
-    let age = person.born.and_then(|born| born.age(visit.started.date()));
+/// What a row shows once its visit was read.
+#[derive(Clone, PartialEq)]
+struct Row {
+    about: String,
+    over: Option<Overview>,
+}
+
+impl Row {
+    fn of(person: Option<&Person>, visit: &Visit) -> Row {
+        let reason = summary::person::reason(visit).unwrap_or_else(|| "no reason noted".to_string());
+        Row {
+            about: format!("{reason} · {}", routine::title_of(visit).to_lowercase()),
+            over: person.map(|person| overview(&assess(person, visit))),
+        }
+    }
+}
+
+fn age(person: &Person, day: Date) -> String {
+    let age = person.born.and_then(|born| born.age(day));
     age.map(|age| format!(", {} y", age.years)).unwrap_or_default()
 }

@@ -2,16 +2,15 @@
 
 use leptos::prelude::*;
 use sidelight_core::calendar::long_date;
+use sidelight_core::capture::visit::Person;
 use sidelight_core::people::{self, Seen};
 
 use super::person::PersonPane;
 use crate::route::Route;
-use crate::state::{App, now};
+use crate::state::{App, Listed, now};
 use crate::widgets::bar::Head;
+use crate::widgets::more::{More, PAGE};
 use crate::widgets::text_box::TextBox;
-
-/// Rows drawn at once; a search narrows them down.
-const MOST: usize = 100;
 
 #[component]
 pub fn People() -> impl IntoView {
@@ -37,9 +36,17 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
     let app = App::get();
     let wanted = RwSignal::new(String::new());
     let back = Callback::new(move |()| app.show(Route::Home));
+    let shown = RwSignal::new(PAGE);
+    // What a search finds is drawn from its first page on.
+    Effect::new(move |_| {
+        wanted.track();
+        shown.set(PAGE);
+    });
     let found = Memo::new(move |_| {
-        let visits = app.every_visit();
-        app.people.with(|people| people::seen(people, &visits, &wanted.get()))
+        let entries = |all: &Vec<Listed>, people: &Vec<Person>| {
+            people::seen(people, all.iter().map(|one| &one.entry), &wanted.get())
+        };
+        app.people.with(|people| app.listed.with(|all| entries(all, people)))
     });
     let row = move |seen: Seen| {
         let (id, of) = (seen.person.id.clone(), seen.person.id.clone());
@@ -61,17 +68,17 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
             </button>
         }
     };
-    let rows = move || found.get().into_iter().take(MOST).map(row).collect_view();
+    let rows = move || found.get().into_iter().take(shown.get()).map(row).collect_view();
     view! {
         <section class="pane pane-list no-print" aria-label="People">
             <Head title="People".to_string() back=("Back to the start", back) />
             <div class="body" tabindex="-1">
                 <TextBox id="find" label="Find by code or name" text=wanted max=80 />
                 <div class="rows" data-test="people">{rows}</div>
+                <More shown total=Signal::derive(move || found.with(Vec::len)) />
                 <p class="soft" role="status" data-test="found">
                     {move || match found.with(Vec::len) {
                         0 => "No one fits.".to_string(),
-                        n if n > MOST => format!("{MOST} of {n} people; search to narrow them down."),
                         1 => "1 person.".to_string(),
                         n => format!("{n} people."),
                     }}

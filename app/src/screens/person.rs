@@ -6,14 +6,15 @@ use sidelight_core::document::Document;
 use sidelight_core::export::{html, text};
 use sidelight_core::summary::{self, Options};
 
-use super::home::VisitRow;
+use super::home::VisitRows;
 use super::summary::{copy, file_name, saved};
 use super::who::{LONGEST, read_born, read_label};
 use crate::platform::{download, print};
 use crate::route::Route;
-use crate::state::{App, PROGRAM, now};
+use crate::state::{App, Listed, PROGRAM, now};
 use crate::widgets::bar::Head;
 use crate::widgets::document::DocumentView;
+use crate::widgets::more::{More, PAGE};
 use crate::widgets::text_box::TextBox;
 
 #[component]
@@ -26,19 +27,29 @@ pub fn PersonPane(id: String) -> impl IntoView {
         let found = |people: &Vec<Person>| id.with_value(|id| people.iter().find(|person| person.id == *id).cloned());
         app.people.with(found)
     });
-    let visits = Memo::new(move |_| app.every_visit());
+    let listed = Memo::new(move |_| {
+        let own = |one: &&Listed| id.with_value(|id| one.entry.person == *id);
+        app.listed.with(|all| all.iter().filter(own).cloned().collect::<Vec<_>>())
+    });
+    Effect::new(move |_| {
+        listed.track();
+        id.with_value(|id| app.want_person(id));
+    });
+    // Nothing is said of the values over time before every visit was read: part of them could tell another story.
+    let visits: Memo<Option<Vec<Visit>>> = Memo::new(move |_| id.with_value(|id| app.visits_of(id)));
     let over_time = move || {
         let person = known.get()?;
-        Some(visits.with(|visits| summary::person::over_time(&person, visits)))
-    };
-    let own = move || {
-        let person = known.get()?;
-        Some(visits.with(|visits| summary::person::of(&person, visits).into_iter().cloned().collect::<Vec<Visit>>()))
+        visits.with(|visits| Some(summary::person::over_time(&person, visits.as_ref()?)))
     };
     let page = move || {
         let person = known.get_untracked()?;
         let options = Options::new(PROGRAM).printed_at(now());
-        Some(visits.with_untracked(|visits| summary::person::compose(&person, visits, &options)))
+        visits.with_untracked(|visits| Some(summary::person::compose(&person, visits.as_ref()?, &options)))
+    };
+    let shown = RwSignal::new(PAGE);
+    let rows = move || {
+        let rows: Vec<Listed> = listed.with(|own| own.iter().take(shown.get()).cloned().collect());
+        view! { <VisitRows rows why=true /> }
     };
     let with = move |run: fn(App, &Document)| {
         if let Some(document) = page() {
@@ -55,9 +66,8 @@ pub fn PersonPane(id: String) -> impl IntoView {
                 <h2 class="print-only document-title">{label} ", examinations over time"</h2>
                 {move || over_time().map(|document| view! { <DocumentView document fold=true /> })}
                 <h2>"Visits"</h2>
-                <div class="rows" data-test="visits">
-                    {move || own().unwrap_or_default().into_iter().map(|visit| view! { <VisitRow visit why=true /> }).collect_view()}
-                </div>
+                <div class="rows" data-test="visits">{rows}</div>
+                <More shown total=Signal::derive(move || listed.with(Vec::len)) />
                 <Edit person=known />
                 <p class="note">{summary::NOT_A_DIAGNOSIS}</p>
                 <div class="more no-print">

@@ -3,6 +3,7 @@
 use std::error::Error;
 use std::fmt;
 
+use sidelight_core::seal::SealError;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::DomException;
 
@@ -19,6 +20,14 @@ pub enum StorageError {
     Unavailable,
     /// The browser ended the connection, as phones do with pages that were in the background.
     Closed,
+    /// The records are locked.
+    Locked,
+    /// What stands on the lock cannot be read.
+    LockDamaged,
+    /// The passphrase is right, but the secret this device kept beside the records is gone or another one.
+    NoDevice,
+    /// A record or a key does not open.
+    Seal(SealError),
     /// Anything else, in the browser's own words.
     Other(String),
 }
@@ -28,8 +37,8 @@ impl StorageError {
     #[must_use]
     pub const fn recoverable(&self) -> bool {
         match self {
-            Self::Full | Self::Blocked | Self::Closed | Self::Other(_) => true,
-            Self::NewerSchema | Self::Unavailable => false,
+            Self::Full | Self::Blocked | Self::Closed | Self::Locked | Self::Other(_) => true,
+            Self::NewerSchema | Self::Unavailable | Self::LockDamaged | Self::NoDevice | Self::Seal(_) => false,
         }
     }
 
@@ -94,6 +103,14 @@ impl fmt::Display for StorageError {
             Self::Closed => f.write_str(
                 "The browser closed the records: try again, and if that does not help, close Sidelight and open it again.",
             ),
+            Self::Locked => f.write_str("The records are locked: unlock them with your passphrase."),
+            Self::LockDamaged => f.write_str(
+                "The lock of these records is damaged: they cannot be opened, and were left as they are.",
+            ),
+            Self::NoDevice => f.write_str(
+                "The secret this device kept beside the records is gone: they cannot be opened here any more, and files that were handed over still can.",
+            ),
+            Self::Seal(error) => error.fmt(f),
             Self::Other(words) => {
                 write!(f, "The records could not be reached: try again, and if that does not help, restart the browser ({words}).")
             }

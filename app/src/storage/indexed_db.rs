@@ -3,7 +3,7 @@
 //! Limits. A phone may end the connection of a page that was in the background; it is opened again
 //! on the next operation. A browser may clear everything unless it was asked to persist (see
 //! `platform::persist`). How strictly "strict" is kept is up to the browser and the disk. The records
-//! are readable by anyone who can unlock the device; sealing comes above this layer.
+//! are as readable as the bytes it is given; sealing comes above this layer (see `storage::sealed`).
 
 mod opening;
 mod relaxed;
@@ -13,14 +13,14 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use futures_util::FutureExt;
-use futures_util::future::{Either, LocalBoxFuture, select, try_join};
+use futures_util::future::{Either, LocalBoxFuture, select, try_join, try_join_all};
 use gloo_timers::future::TimeoutFuture;
 use rexie::{Rexie, TransactionMode};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::spawn_local;
 
 use self::opening::{Connection, Opening};
-use super::{Change, Durability, Kind, Pending, StorageError, Store};
+use super::{Change, Durability, Held, Key, Kind, Pending, StorageError, Store};
 
 /// The database's name in this browser.
 const DATABASE: &str = "sidelight";
@@ -105,8 +105,17 @@ impl IndexedDb {
 }
 
 impl Store for IndexedDb {
-    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Vec<u8>)>> {
+    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Held)>> {
         self.run(move |connection| async move { read_all(connection.rexie()?, kind).await }.boxed_local()).boxed_local()
+    }
+
+    fn ids(&self, kind: Kind) -> Pending<'_, Vec<String>> {
+        self.run(move |connection| async move { read_ids(connection.rexie()?, kind).await }.boxed_local()).boxed_local()
+    }
+
+    fn get<'a>(&'a self, keys: &'a [Key]) -> Pending<'a, Vec<Option<Held>>> {
+        self.run(move |connection| async move { read_some(connection.rexie()?, keys).await }.boxed_local())
+            .boxed_local()
     }
 
     fn apply<'a>(&'a self, changes: &'a [Change], durability: Durability) -> Pending<'a, ()> {
@@ -131,7 +140,7 @@ async fn commit(connection: &Connection, changes: &[Change], durability: Durabil
     strict::commit(connection.database(), &strict::rows(changes)).await
 }
 
-async fn read_all(rexie: &Rexie, kind: Kind) -> Result<Vec<(String, Vec<u8>)>, StorageError> {
+async fn read_all(rexie: &Rexie, kind: Kind) -> Result<Vec<(String, Held)>, StorageError> {
     let read = async {
         let name = kind.store_name();
         let transaction = rexie.transaction(&[name], TransactionMode::ReadOnly)?;
@@ -141,14 +150,38 @@ async fn read_all(rexie: &Rexie, kind: Kind) -> Result<Vec<(String, Vec<u8>)>, S
     };
     let (keys, values) = read.await.map_err(|error| StorageError::from_rexie(&error))?;
     let rows = keys.into_iter().zip(values);
-    rows.map(|(key, value)| Ok((id_of(&key)?, bytes_of(value)?))).collect()
+    rows.map(|(key, value)| Ok((id_of(&key)?, bytes_of(value)))).collect()
+}
+
+async fn read_ids(rexie: &Rexie, kind: Kind) -> Result<Vec<String>, StorageError> {
+    let read = async {
+        let name = kind.store_name();
+        rexie.transaction(&[name], TransactionMode::ReadOnly)?.store(name)?.get_all_keys(None, None).await
+    };
+    let keys = read.await.map_err(|error| StorageError::from_rexie(&error))?;
+    keys.iter().map(id_of).collect()
+}
+
+async fn read_some(rexie: &Rexie, keys: &[Key]) -> Result<Vec<Option<Held>>, StorageError> {
+    if keys.is_empty() {
+        return Ok(Vec::new());
+    }
+    let read = async {
+        let names = strict::store_names(keys.iter().map(|key| key.kind));
+        let transaction = rexie.transaction(&names, TransactionMode::ReadOnly)?;
+        let stores = keys.iter().map(|key| transaction.store(key.kind.store_name()));
+        let stores = stores.collect::<rexie::Result<Vec<_>>>()?;
+        try_join_all(keys.iter().zip(&stores).map(|(key, store)| store.get(key.id.as_str().into()))).await
+    };
+    let values = read.await.map_err(|error| StorageError::from_rexie(&error))?;
+    Ok(values.into_iter().map(|value| value.map(bytes_of)).collect())
 }
 
 fn id_of(key: &JsValue) -> Result<String, StorageError> {
     key.as_string().ok_or_else(|| StorageError::Other("a key is not a text".to_owned()))
 }
 
-fn bytes_of(value: JsValue) -> Result<Vec<u8>, StorageError> {
+fn bytes_of(value: JsValue) -> Held {
     value
         .dyn_into::<js_sys::Uint8Array>()
         .map(|array| array.to_vec())

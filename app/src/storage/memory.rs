@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use futures_util::FutureExt;
 use futures_util::future::ready;
 
-use super::{Change, Durability, Key, Kind, Pending, StorageError, Store};
+use super::{Change, Durability, Held, Key, Kind, Pending, StorageError, Store};
 
 /// A store in memory. Tests give it a limit, to see what a full device does.
 #[derive(Debug, Default)]
@@ -32,7 +32,7 @@ impl MemoryStore {
         let mut changed = self.values.borrow().clone();
         for change in changes {
             match change {
-                Change::Put(key, bytes) => changed.insert(key.clone(), bytes.clone()),
+                Change::Put(key, bytes, _) => changed.insert(key.clone(), bytes.clone()),
                 Change::Delete(key) => changed.remove(key),
             };
         }
@@ -46,14 +46,22 @@ impl MemoryStore {
 }
 
 impl Store for MemoryStore {
-    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Vec<u8>)>> {
+    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Held)>> {
         let values = self.values.borrow();
-        let listed = values
-            .iter()
-            .filter(|(key, _)| key.kind == kind)
-            .map(|(key, bytes)| (key.id.clone(), bytes.clone()))
-            .collect();
+        let of_kind = values.iter().filter(|(key, _)| key.kind == kind);
+        let listed = of_kind.map(|(key, bytes)| (key.id.clone(), Ok(bytes.clone()))).collect();
         ready(Ok(listed)).boxed_local()
+    }
+
+    fn ids(&self, kind: Kind) -> Pending<'_, Vec<String>> {
+        let ids = self.values.borrow().keys().filter(|key| key.kind == kind).map(|key| key.id.clone()).collect();
+        ready(Ok(ids)).boxed_local()
+    }
+
+    fn get<'a>(&'a self, keys: &'a [Key]) -> Pending<'a, Vec<Option<Held>>> {
+        let values = self.values.borrow();
+        let found = keys.iter().map(|key| values.get(key).cloned().map(Ok)).collect();
+        ready(Ok(found)).boxed_local()
     }
 
     fn apply<'a>(&'a self, changes: &'a [Change], _: Durability) -> Pending<'a, ()> {

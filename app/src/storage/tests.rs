@@ -9,12 +9,11 @@ use super::{Change, Durability, Key, Kind, StorageError, Store};
 
 /// The value under one key.
 pub async fn read(store: &dyn Store, key: &Key) -> Result<Option<Vec<u8>>, StorageError> {
-    let listed = store.list(key.kind).await?;
-    Ok(listed.into_iter().find(|(id, _)| *id == key.id).map(|(_, bytes)| bytes))
+    store.get(std::slice::from_ref(key)).await?.pop().flatten().transpose()
 }
 
 fn put(kind: Kind, id: &str, bytes: &[u8]) -> Change {
-    Change::Put(Key::new(kind, id), bytes.to_vec())
+    Change::put(Key::new(kind, id), bytes.to_vec())
 }
 
 async fn fresh(name: &'static str) -> IndexedDb {
@@ -23,24 +22,28 @@ async fn fresh(name: &'static str) -> IndexedDb {
 }
 
 /// Puts, reads, lists, replaces and deletes, with each durability.
-async fn keeps_what_it_is_given(store: &dyn Store) {
+pub async fn keeps_what_it_is_given(store: &dyn Store) {
     for durability in [Durability::Relaxed, Durability::Strict] {
         let key = Key::new(Kind::Person, "p1");
         assert_eq!(read(store, &key).await, Ok(None));
         let first = [put(Kind::Person, "p2", &[2, 0, 255]), put(Kind::Person, "p1", &[1]), put(Kind::Visit, "p1", &[])];
         assert_eq!(store.apply(&first, durability).await, Ok(()));
         assert_eq!(read(store, &key).await, Ok(Some(vec![1])));
-        let listed = vec![("p1".to_owned(), vec![1]), ("p2".to_owned(), vec![2, 0, 255])];
+        let listed = vec![("p1".to_owned(), Ok(vec![1])), ("p2".to_owned(), Ok(vec![2, 0, 255]))];
         assert_eq!(store.list(Kind::Person).await, Ok(listed));
-        assert_eq!(store.list(Kind::Visit).await, Ok(vec![("p1".to_owned(), vec![])]));
+        assert_eq!(store.list(Kind::Visit).await, Ok(vec![("p1".to_owned(), Ok(vec![]))]));
         assert_eq!(store.list(Kind::Draft).await, Ok(vec![]));
+        assert_eq!(store.ids(Kind::Person).await, Ok(vec!["p1".to_owned(), "p2".to_owned()]));
+        let some = [Key::new(Kind::Visit, "p1"), Key::new(Kind::Entry, "p1"), Key::new(Kind::Person, "p2")];
+        assert_eq!(store.get(&some).await, Ok(vec![Some(Ok(vec![])), None, Some(Ok(vec![2, 0, 255]))]));
+        assert_eq!(store.get(&[]).await, Ok(vec![]));
         let second = [
             put(Kind::Person, "p1", &[9]),
             Change::Delete(Key::new(Kind::Person, "p2")),
             Change::Delete(Key::new(Kind::Meta, "was never there")),
         ];
         assert_eq!(store.apply(&second, durability).await, Ok(()));
-        assert_eq!(store.list(Kind::Person).await, Ok(vec![("p1".to_owned(), vec![9])]));
+        assert_eq!(store.list(Kind::Person).await, Ok(vec![("p1".to_owned(), Ok(vec![9]))]));
         let third = [Change::Delete(key), Change::Delete(Key::new(Kind::Visit, "p1"))];
         assert_eq!(store.apply(&third, durability).await, Ok(()));
         assert_eq!(store.apply(&[], durability).await, Ok(()));
@@ -75,7 +78,46 @@ async fn opening_again_finds_what_was_written() {
     drop(store);
     let store = IndexedDb::open_named(name).await.expect("opens again");
     assert_eq!(read(&store, &Key::new(Kind::Draft, "open")).await, Ok(Some(vec![7; 70_000])));
-    assert_eq!(store.list(Kind::Visit).await, Ok(vec![("v".to_owned(), vec![8])]));
+    assert_eq!(store.list(Kind::Visit).await, Ok(vec![("v".to_owned(), Ok(vec![8]))]));
+}
+
+#[wasm_bindgen_test]
+async fn a_database_of_the_first_form_keeps_its_records_and_takes_the_new_kinds() {
+    let name = "test-first-form";
+    IndexedDb::erase(name).await.expect("erases");
+    let first = ["person", "visit", "draft", "setting", "meta"];
+    let builder = first.iter().fold(rexie::Rexie::builder(name).version(1), |builder, kind| {
+        builder.add_object_store(rexie::ObjectStore::new(kind))
+    });
+    let old = builder.build().await.expect("opens");
+    let transaction = old.transaction(&["visit"], rexie::TransactionMode::ReadWrite).expect("begins");
+    let value = js_sys::Uint8Array::from(&[4_u8, 5][..]);
+    transaction.store("visit").expect("is there").put(&value, Some(&"v".into())).await.expect("puts");
+    transaction.commit().await.expect("commits");
+    old.close();
+    let store = IndexedDb::open_named(name).await.expect("upgrades");
+    assert_eq!(store.list(Kind::Visit).await, Ok(vec![("v".to_owned(), Ok(vec![4, 5]))]));
+    for kind in Kind::ALL {
+        assert_eq!(store.apply(&[put(kind, "new", &[6])], Durability::Strict).await, Ok(()), "{kind:?}");
+    }
+    assert_eq!(read(&store, &Key::new(Kind::Ledger, "new")).await, Ok(Some(vec![6])));
+}
+
+#[wasm_bindgen_test]
+async fn a_value_that_is_not_bytes_hides_no_other() {
+    let name = "test-foreign-value";
+    let store = fresh(name).await;
+    assert_eq!(store.apply(&[put(Kind::Visit, "good", &[1])], Durability::Strict).await, Ok(()));
+    let other = rexie::Rexie::builder(name).build().await.expect("opens beside it");
+    let transaction = other.transaction(&["visit"], rexie::TransactionMode::ReadWrite).expect("begins");
+    transaction.store("visit").expect("is there").put(&"text".into(), Some(&"bad".into())).await.expect("puts");
+    transaction.commit().await.expect("commits");
+    other.close();
+    let odd = StorageError::Other("a value is not bytes".to_owned());
+    let expected = vec![("bad".to_owned(), Err(odd.clone())), ("good".to_owned(), Ok(vec![1]))];
+    assert_eq!(store.list(Kind::Visit).await, Ok(expected));
+    let keys = [Key::new(Kind::Visit, "good"), Key::new(Kind::Visit, "bad")];
+    assert_eq!(store.get(&keys).await, Ok(vec![Some(Ok(vec![1])), Some(Err(odd))]));
 }
 
 #[wasm_bindgen_test]
@@ -88,7 +130,7 @@ async fn an_ended_connection_is_opened_again() {
     for durability in [Durability::Relaxed, Durability::Strict] {
         assert_eq!(store.apply(&[put(Kind::Draft, "open", &[2])], durability).await, Ok(()));
     }
-    assert_eq!(store.list(Kind::Draft).await, Ok(vec![("open".to_owned(), vec![2])]));
+    assert_eq!(store.list(Kind::Draft).await, Ok(vec![("open".to_owned(), Ok(vec![2]))]));
 }
 
 #[wasm_bindgen_test]
@@ -139,6 +181,10 @@ fn each_error_is_one_sentence() {
         StorageError::NewerSchema,
         StorageError::Unavailable,
         StorageError::Closed,
+        StorageError::Locked,
+        StorageError::LockDamaged,
+        StorageError::NoDevice,
+        StorageError::Seal(sidelight_core::seal::SealError::Changed),
         StorageError::Other("DataError: words".to_owned()),
     ];
     for error in errors {

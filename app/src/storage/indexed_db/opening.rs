@@ -16,9 +16,9 @@ use web_sys::{IdbDatabase, IdbVersionChangeEvent};
 use super::super::{Kind, StorageError};
 use super::strict;
 
-/// The database's form. Raise it when a kind is added. rexie removes object stores that are not named
-/// while upgrading, so a kind is never taken off the list as long as its values matter.
-const SCHEMA: u32 = 1;
+/// The database's form. Raise it when a kind is added: 2 brought entries, keys, addenda and the ledger. rexie removes
+/// object stores that are not named while upgrading, so a kind is never taken off the list as long as its values matter.
+pub(super) const SCHEMA: u32 = 2;
 
 /// A connection being opened, which several operations may wait for.
 pub type Opening = Shared<Pin<Box<dyn Future<Output = Result<Rc<Connection>, StorageError>>>>>;

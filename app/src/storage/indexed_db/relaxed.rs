@@ -48,7 +48,7 @@ async fn write(rexie: &Rexie, names: &[&str], changes: &[Change]) -> rexie::Resu
 
 async fn issue(change: &Change, store: &Store) -> rexie::Result<()> {
     match change {
-        Change::Put(key, bytes) => {
+        Change::Put(key, bytes, _) => {
             let value = Uint8Array::from(bytes.as_slice());
             store.put(&value, Some(&key.id.as_str().into())).await?;
         }
@@ -77,7 +77,7 @@ mod tests {
         let builder = Rexie::builder("test-relaxed-atomic").version(1);
         let rexie = builder.add_object_store(visit).add_object_store(person).build().await.expect("opens");
         let changes =
-            [Change::Put(Key::new(Kind::Visit, "v"), vec![1]), Change::Put(Key::new(Kind::Person, "p"), vec![2])];
+            [Change::put(Key::new(Kind::Visit, "v"), vec![1]), Change::put(Key::new(Kind::Person, "p"), vec![2])];
         assert!(matches!(commit(&rexie, &changes).await, Outcome::Failed(StorageError::Other(_))));
         let transaction = rexie.transaction(&["visit"], TransactionMode::ReadOnly).expect("begins");
         let kept = transaction.store("visit").expect("is there").get_all(None, None).await.expect("reads");

@@ -92,7 +92,7 @@ fn row(change: &Change) -> Row {
         kind: key.kind,
         key: key.id.as_str().into(),
         value: match change {
-            Change::Put(_, bytes) => Some(Uint8Array::from(bytes.as_slice()).into()),
+            Change::Put(_, bytes, _) => Some(Uint8Array::from(bytes.as_slice()).into()),
             Change::Delete(_) => None,
         },
     }
@@ -128,6 +128,7 @@ fn commit_without_waiting(transaction: &IdbTransaction) -> Result<(), JsValue> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::opening::SCHEMA;
     use super::*;
     use crate::storage::Key;
     use crate::storage::indexed_db::IndexedDb;
@@ -136,8 +137,8 @@ mod tests {
     #[wasm_bindgen_test]
     async fn the_browser_is_asked_for_a_strict_commit() {
         IndexedDb::open_named("test-strict").await.expect("opens");
-        let database = open("test-strict", 1).await.expect("opens a second time");
-        let change = Change::Put(Key::new(Kind::Visit, "v"), vec![1]);
+        let database = open("test-strict", SCHEMA).await.expect("opens a second time");
+        let change = Change::put(Key::new(Kind::Visit, "v"), vec![1]);
         let transaction = begin(&database, &rows(&[change])).expect("begins");
         let durability = Reflect::get(&transaction, &"durability".into()).expect("is an object");
         assert_eq!(durability.as_string().as_deref(), Some("strict"));
@@ -148,7 +149,7 @@ mod tests {
     #[wasm_bindgen_test]
     async fn one_row_that_cannot_be_placed_leaves_nothing() {
         let store = IndexedDb::open_named("test-strict-atomic").await.expect("opens");
-        let database = open("test-strict-atomic", 1).await.expect("opens a second time");
+        let database = open("test-strict-atomic", SCHEMA).await.expect("opens a second time");
         let good = Row { kind: Kind::Visit, key: "good".into(), value: Some(Uint8Array::new_with_length(2).into()) };
         // A function cannot be cloned into the database.
         let function: JsValue = js_sys::Function::new_no_args("").into();

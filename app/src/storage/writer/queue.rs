@@ -120,7 +120,7 @@ mod tests {
     use wasm_bindgen_test::wasm_bindgen_test;
 
     fn put(id: &str, byte: u8) -> Change {
-        Change::Put(Key::new(Kind::Draft, id), vec![byte])
+        Change::put(Key::new(Kind::Draft, id), vec![byte])
     }
 
     #[wasm_bindgen_test]

@@ -10,7 +10,7 @@ use wasm_bindgen_test::wasm_bindgen_test;
 
 use super::super::memory::MemoryStore;
 use super::super::tests::read;
-use super::super::{Change, Durability, Key, Kind, Pending, StorageError, Store};
+use super::super::{Change, Durability, Held, Key, Kind, Pending, StorageError, Store};
 use super::{Saving, Writer};
 
 /// A store that takes a while and notes what was asked of it.
@@ -23,14 +23,22 @@ struct Slow {
 }
 
 impl Store for Slow {
-    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Vec<u8>)>> {
+    fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Held)>> {
         self.memory.list(kind)
+    }
+
+    fn ids(&self, kind: Kind) -> Pending<'_, Vec<String>> {
+        self.memory.ids(kind)
+    }
+
+    fn get<'a>(&'a self, keys: &'a [Key]) -> Pending<'a, Vec<Option<Held>>> {
+        self.memory.get(keys)
     }
 
     fn apply<'a>(&'a self, changes: &'a [Change], durability: Durability) -> Pending<'a, ()> {
         async move {
             let bytes = changes.iter().flat_map(|change| match change {
-                Change::Put(_, bytes) => bytes.clone(),
+                Change::Put(_, bytes, _) => bytes.clone(),
                 Change::Delete(_) => vec![],
             });
             self.asked.borrow_mut().push((bytes.collect(), durability));
@@ -63,7 +71,7 @@ async fn the_latest_bytes_win_and_one_write_is_in_flight() {
     let store = Rc::new(Slow::default());
     let writer = Writer::new(Rc::<Slow>::clone(&store));
     for byte in 1..=9 {
-        writer.change([Change::Put(draft(), vec![byte])]);
+        writer.change([Change::put(draft(), vec![byte])]);
         // The first write is issued in the turn of its tap, before the next tap can come.
         TimeoutFuture::new(1).await;
     }
@@ -79,7 +87,7 @@ async fn the_latest_bytes_win_and_one_write_is_in_flight() {
 async fn a_write_is_issued_before_the_next_turn() {
     let store = Rc::new(Slow::default());
     let writer = Writer::new(Rc::<Slow>::clone(&store));
-    writer.change([Change::Put(draft(), vec![1])]);
+    writer.change([Change::put(draft(), vec![1])]);
     assert_eq!(writer.state().get_untracked(), Saving::Writing, "at once");
     // A resolved promise is answered in the same turn of the event loop, after what came before it.
     let same_turn = js_sys::Promise::resolve(&wasm_bindgen::JsValue::NULL);
@@ -93,15 +101,15 @@ async fn a_write_is_issued_before_the_next_turn() {
 async fn closing_is_strict_and_takes_along_what_waits() {
     let store = Rc::new(Slow::default());
     let writer = Writer::new(Rc::<Slow>::clone(&store));
-    writer.change([Change::Put(draft(), vec![1])]);
-    writer.change([Change::Put(Key::new(Kind::Person, "p"), vec![2])]);
-    let visit = Change::Put(Key::new(Kind::Visit, "v"), vec![3]);
+    writer.change([Change::put(draft(), vec![1])]);
+    writer.change([Change::put(Key::new(Kind::Person, "p"), vec![2])]);
+    let visit = Change::put(Key::new(Kind::Visit, "v"), vec![3]);
     let closed = writer.close([visit, Change::Delete(draft())]).await;
     assert_eq!(closed, Ok(()));
     assert_eq!(store.asked.borrow().last().map(|asked| asked.1), Some(Durability::Strict));
     assert_eq!(read(&*store, &draft()).await, Ok(None));
-    assert_eq!(store.list(Kind::Visit).await, Ok(vec![("v".to_owned(), vec![3])]));
-    assert_eq!(store.list(Kind::Person).await, Ok(vec![("p".to_owned(), vec![2])]));
+    assert_eq!(store.list(Kind::Visit).await, Ok(vec![("v".to_owned(), Ok(vec![3]))]));
+    assert_eq!(store.list(Kind::Person).await, Ok(vec![("p".to_owned(), Ok(vec![2]))]));
     assert_eq!(writer.close([]).await, Ok(()), "with nothing to do");
 }
 
@@ -109,7 +117,7 @@ async fn closing_is_strict_and_takes_along_what_waits() {
 async fn the_last_tap_is_flushed_without_another() {
     let store = Rc::new(Slow::default());
     let writer = Writer::new(Rc::<Slow>::clone(&store));
-    writer.change([Change::Put(draft(), vec![5])]);
+    writer.change([Change::put(draft(), vec![5])]);
     TimeoutFuture::new(3_300).await;
     let expected = [(vec![5], Durability::Relaxed), (vec![5], Durability::Strict)];
     assert_eq!(*store.asked.borrow(), expected);
@@ -120,8 +128,8 @@ async fn a_full_store_keeps_the_bytes_and_is_tried_again() {
     let store = Rc::new(MemoryStore::new());
     store.set_limit(Some(0));
     let writer = Writer::new(Rc::<MemoryStore>::clone(&store));
-    writer.change([Change::Put(draft(), vec![1])]);
-    let visit = Change::Put(Key::new(Kind::Visit, "v"), vec![2]);
+    writer.change([Change::put(draft(), vec![1])]);
+    let visit = Change::put(Key::new(Kind::Visit, "v"), vec![2]);
     let closed = writer.close([visit.clone(), Change::Delete(draft())]).await;
     assert_eq!(closed, Err(StorageError::Full));
     assert_eq!(writer.state().get_untracked(), Saving::Failed(StorageError::Full));
@@ -133,7 +141,7 @@ async fn a_full_store_keeps_the_bytes_and_is_tried_again() {
     store.set_limit(Some(1));
     assert_eq!(writer.close([visit]).await, Err(StorageError::Full));
     assert_eq!(writer.state().get_untracked(), Saving::Saved, "nothing else waits");
-    writer.change([Change::Put(Key::new(Kind::Draft, "more"), vec![3])]);
+    writer.change([Change::put(Key::new(Kind::Draft, "more"), vec![3])]);
     TimeoutFuture::new(20).await;
     assert_eq!(writer.state().get_untracked(), Saving::Failed(StorageError::Full));
     store.set_limit(None);

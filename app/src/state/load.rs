@@ -1,0 +1,175 @@
+//! Reading at the start: people, routines, open visits and the index. Closed visits are read when they are asked for.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use leptos::prelude::*;
+use sidelight_core::archive::{self, ArchiveError};
+use sidelight_core::capture::entry::Entry;
+use sidelight_core::capture::visit::Visit;
+
+use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};
+use super::{App, ROUTINE_KEY, by_name, put_entry};
+use crate::storage::{Change, Key, Kind, Owner, Store};
+
+impl App {
+    /// Reads everything lists need. A record that cannot be read is named and left as it is.
+    pub async fn load(self) {
+        self.unreadable.set(Vec::new());
+        self.damaged.set(BTreeSet::new());
+        let people = self.read_all(Kind::Person, |_, bytes| archive::read_person(bytes).map(Some)).await;
+        let routines = self.read_all(Kind::Setting, routine).await;
+        let drafts =
+            self.read_all(Kind::Draft, |id, bytes| Ok(Some((id.to_string(), archive::read_visit(bytes)?)))).await;
+        let listed = self.read_index(&drafts).await;
+        let open = listed.iter().find(|one| one.entry.closed.is_none()).map(|one| one.key.clone());
+        let mut drafts: BTreeMap<String, Visit> = drafts.into_iter().collect();
+        let current = open.as_ref().and_then(|key| drafts.remove(key));
+        self.people.set(people);
+        self.routines.set(by_name(routines));
+        self.listed.set(listed);
+        self.read.set(drafts.into_iter().map(|(key, visit)| (key, Read::Visit(Arc::new(visit)))).collect());
+        if let Some(visit) = &current {
+            self.want_person(&visit.person);
+        }
+        self.in_hand.set(open.filter(|_| current.is_some()));
+        self.current.set(current);
+        self.ready.set(true);
+    }
+
+    /// Forgets everything that was read, as when the records are locked. What waits to be written stays with the writer.
+    #[allow(dead_code, reason = "the lock screens use it")]
+    pub fn clear(self) {
+        self.ready.set(false);
+        self.in_hand.set(None);
+        self.current.set(None);
+        self.undo.set(Vec::new());
+        self.read.set(BTreeMap::new());
+        self.listed.set(Vec::new());
+        self.people.set(Vec::new());
+        self.routines.set(Vec::new());
+        self.unreadable.set(Vec::new());
+        self.damaged.set(BTreeSet::new());
+        self.said.set(None);
+    }
+
+    /// Notes a record that cannot be read, and says why once.
+    pub(super) fn tell_damaged(self, place: Key, why: String) {
+        self.damaged.update(|all| {
+            all.insert(place);
+        });
+        self.tell(why);
+    }
+
+    fn tell(self, why: String) {
+        if !self.unreadable.with_untracked(|all| all.contains(&why)) {
+            self.unreadable.update(|all| all.push(why));
+        }
+    }
+
+    async fn read_all<T>(self, kind: Kind, read: impl Fn(&str, &[u8]) -> Result<Option<T>, ArchiveError>) -> Vec<T> {
+        let rows = match self.store.get_value().list(kind).await {
+            Ok(rows) => rows,
+            Err(error) => {
+                self.tell(error.to_string());
+                return Vec::new();
+            }
+        };
+        let mut all = Vec::with_capacity(rows.len());
+        for (id, held) in rows {
+            let bytes = held.map_err(|error| error.to_string());
+            let one = bytes.and_then(|bytes| {
+                read(&id, &bytes)
+                    .map_err(|error| format!("A stored record cannot be read and was left as it is. {error}"))
+            });
+            match one {
+                Ok(one) => all.extend(one),
+                Err(why) => self.tell_damaged(Key::new(kind, id), why),
+            }
+        }
+        all
+    }
+
+    /// Reads the index, and makes anew what of it is missing or damaged: it says nothing that the visits do not say.
+    async fn read_index(self, drafts: &[(String, Visit)]) -> Vec<Listed> {
+        let store = self.store.get_value();
+        let (rows, ids) = match (store.list(Kind::Entry).await, store.ids(Kind::Visit).await) {
+            (Ok(rows), Ok(ids)) => (rows, ids),
+            (Err(error), _) | (_, Err(error)) => {
+                self.tell(error.to_string());
+                return Vec::new();
+            }
+        };
+        let closed: BTreeSet<&String> = ids.iter().collect();
+        let mut entries: BTreeMap<String, Entry> = BTreeMap::new();
+        let mut changes = Vec::new();
+        for (key, held) in rows {
+            let entry = held.ok().and_then(|bytes| archive::read_entry(&bytes).ok());
+            match entry {
+                Some(entry) if entry.closed.is_some() && closed.contains(&key) => {
+                    entries.insert(key, entry);
+                }
+                // Of open visits it is made from the visit, which is read in any case.
+                _ if closed.contains(&key) || drafts.iter().any(|(draft, _)| *draft == key) => {}
+                _ => changes.push(Change::Delete(Key::new(Kind::Entry, key))),
+            }
+        }
+        for (key, visit) in drafts {
+            entries.entry(key.clone()).or_insert_with(|| entry_of(visit));
+        }
+        let missing: Vec<Key> =
+            ids.iter().filter(|id| !entries.contains_key(*id)).map(|id| Key::new(Kind::Visit, id)).collect();
+        for (key, entry) in self.index_anew(&*store, &missing).await {
+            changes.push(put_entry(&key, &entry));
+            entries.insert(key, entry);
+        }
+        if !changes.is_empty() && !self.elsewhere.get_untracked() {
+            self.write(changes);
+        }
+        let mut listed: Vec<Listed> = entries.into_iter().map(|(key, entry)| Listed { key, entry }).collect();
+        newest_first(&mut listed);
+        listed
+    }
+
+    async fn index_anew(self, store: &dyn Store, missing: &[Key]) -> Vec<(String, Entry)> {
+        let mut made = Vec::with_capacity(missing.len());
+        for some in missing.chunks(AT_ONCE) {
+            let held = match store.get(some).await {
+                Ok(held) => held,
+                Err(error) => {
+                    self.tell(error.to_string());
+                    return made;
+                }
+            };
+            for (place, held) in some.iter().zip(held) {
+                match held.map(read_visit) {
+                    Some(Read::Visit(visit)) => made.push((place.id.clone(), entry_of(&visit))),
+                    Some(Read::Damaged(why)) => self.tell_damaged(place.clone(), why),
+                    None => {}
+                }
+            }
+        }
+        made
+    }
+}
+
+/// Whom a record in clear is about; used when the first passphrase seals what is there.
+#[must_use]
+#[allow(dead_code, reason = "the lock screens use it")]
+pub fn owner_of(key: &Key, bytes: &[u8]) -> Owner {
+    let person = match key.kind {
+        Kind::Person => Some(key.id.clone()),
+        Kind::Visit | Kind::Draft => archive::read_visit(bytes).ok().map(|visit| visit.person),
+        Kind::Entry => archive::read_entry(bytes).ok().map(|entry| entry.person),
+        Kind::Addendum => archive::read_addendum(bytes).ok().map(|addendum| addendum.person),
+        Kind::Setting | Kind::Meta | Kind::Key | Kind::Ledger => None,
+    };
+    person.map_or(Owner::Practice, Owner::Person)
+}
+
+fn routine(id: &str, bytes: &[u8]) -> Result<Option<sidelight_core::routine::own::OwnRoutine>, ArchiveError> {
+    if !id.starts_with(ROUTINE_KEY) {
+        return Ok(None);
+    }
+    archive::read_routine(bytes).map(Some)
+}
