@@ -195,14 +195,14 @@ fn ask() -> Result<Zeroizing<String>, String> {
 }
 
 fn receipt_for(archive: &Archive, now: Moment) -> Receipt {
-    let refs = receipt::refs(&archive.visits);
-    let id = Receipt::of("", now, refs.clone())
+    let (visits, addenda) = (receipt::refs(&archive.visits), receipt::addendum_refs(&archive.addenda));
+    let id = Receipt::of("", now, visits.clone(), addenda.clone())
         .digest()
         .iter()
         .take(8)
         .map(|byte| format!("{byte:02x}"))
         .collect::<String>();
-    Receipt::of(&id, now, refs)
+    Receipt::of(&id, now, visits, addenda)
 }
 
 /// What is printed, and lies in the folder too.

@@ -45,7 +45,8 @@ fn files_sealed_in_every_way_become_one_folder_and_one_receipt() {
     }
 
     // The phone that handed all of it over knows the receipt by its words and by its code.
-    let handed = [HandedOver::of("h", visits[0].started, "meadow", receipt::refs(&visits))];
+    let corrections = receipt::addendum_refs(&written.addenda);
+    let handed = [HandedOver::of("h", visits[0].started, "meadow", receipt::refs(&visits), corrections)];
     for line in ["Words: ", "Code: "] {
         let entered = printed.lines().find_map(|printed| printed.strip_prefix(line)).expect("a receipt");
         let entered = Said::parse(entered).expect("a receipt");

@@ -214,10 +214,14 @@ fn recipients() -> Target {
 fn receipts() -> Target {
     let moment = Moment { unix_ms: 1_790_000_000_000, offset_minutes: 60 };
     let visit = |number: u32| VisitRef { id: format!("v{number}"), sha256: format!("{number:064x}") };
-    let issued: Vec<Receipt> =
-        (1..=4_u32).map(|count| Receipt::of(&format!("r{count}"), moment, (0..count).map(visit).collect())).collect();
-    let log: Vec<HandedOver> =
-        issued.iter().map(|receipt| HandedOver::of(&receipt.id, moment, "meadow", receipt.visits.clone())).collect();
+    let receipt = |count: u32| {
+        Receipt::of(&format!("r{count}"), moment, (0..count).map(visit).collect(), vec![visit(90 + count)])
+    };
+    let issued: Vec<Receipt> = (1..=4_u32).map(receipt).collect();
+    let note = |receipt: &Receipt| {
+        HandedOver::of(&receipt.id, moment, "meadow", receipt.visits.clone(), receipt.addenda.clone())
+    };
+    let log: Vec<HandedOver> = issued.iter().map(note).collect();
     let mut examples: Vec<Vec<u8>> = issued.iter().map(|receipt| receipt::code(receipt).into_bytes()).collect();
     examples.extend(issued.iter().map(|receipt| receipt.words().into_bytes()));
     let holds = log.iter().chain(&log).map(|note| note.id.clone().into_bytes()).collect();
