@@ -5,6 +5,7 @@ pub mod fhir;
 pub mod html;
 pub mod json;
 pub mod svg;
+pub mod table;
 pub mod text;
 pub mod unit;
 

@@ -2,6 +2,8 @@
 
 pub mod calibration;
 pub mod dice;
+pub mod odd_records;
+pub mod odd_visit;
 pub mod fhir_bundles;
 pub mod fhir_mutants;
 
@@ -34,8 +36,6 @@ mod merge_law;
 #[cfg(test)]
 mod norms;
 #[cfg(test)]
-mod odd_visit;
-#[cfg(test)]
 mod order_law;
 #[cfg(test)]
 mod rates;
@@ -49,6 +49,8 @@ mod scenarios;
 mod schema;
 #[cfg(test)]
 mod script;
+#[cfg(test)]
+mod tables;
 #[cfg(test)]
 mod tidy;
 #[cfg(test)]

@@ -12,6 +12,7 @@ const CODES: &[(&str, &str)] = &[
     ("°/s", "deg/s"),
     ("D", "[diop]"),
     ("PD", "[p'diop]"),
+    ("PD/D", "[p'diop]/[diop]"),
 ];
 
 /// The UCUM code of a printed unit; "1" for a count or a share. `None` for a unit that no task has.
