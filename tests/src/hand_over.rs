@@ -133,15 +133,17 @@ fn a_wrong_passphrase_and_wrong_calls_are_told_apart() {
     let nowhere = place.path("no/such/folder");
     let missing = place.path("missing.age");
     let plain = place.put("plain.json", &archive::write(&archive_of("two-tasks-only")));
-    let cases: [(&[PathBuf], &Path, &[&str], &str, i32, &str); 9] = [
-        (&[file.clone()], &out, &[], "wrong", 3, "The passphrase does not open the file"),
-        (&[file.clone()], &out, &[], "", 3, "The passphrase is empty"),
-        (&[keyed.clone()], &out, &[], "", 3, "--key"),
+    // Files, folder, options, what is typed, exit code, what is said.
+    type Case<'a> = (&'a [PathBuf], &'a Path, &'a [&'a str], &'a str, i32, &'a str);
+    let cases: [Case<'_>; 9] = [
+        (std::slice::from_ref(&file), &out, &[], "wrong", 3, "The passphrase does not open the file"),
+        (std::slice::from_ref(&file), &out, &[], "", 3, "The passphrase is empty"),
+        (std::slice::from_ref(&keyed), &out, &[], "", 3, "--key"),
         (&[missing], &out, &[], "", 3, "cannot be opened"),
-        (&[plain.clone()], &there, &[], "", 2, "The folder exists already"),
-        (&[plain.clone()], &nowhere, &[], "", 4, "The folder cannot be written"),
+        (std::slice::from_ref(&plain), &there, &[], "", 2, "The folder exists already"),
+        (std::slice::from_ref(&plain), &nowhere, &[], "", 4, "The folder cannot be written"),
         (&[], &out, &[], "", 2, "Name the files"),
-        (&[plain.clone()], &out, &["--what"], "", 2, "There is no option"),
+        (std::slice::from_ref(&plain), &out, &["--what"], "", 2, "There is no option"),
         (&[keyed], &out, &["--key", "-"], "not a key", 3, "The key file: This is no clinic key"),
     ];
     for (files, out, more, input, code, expected) in cases {

@@ -74,7 +74,7 @@ fn the_first_receipt_counts_and_a_later_hand_over_takes_nothing_back() {
 fn another_closing_of_the_same_visit_was_not_handed_over() {
     let (one, other) = (visit("a", "p", 0), visit("a", "p", 1));
     let log = [handed("1", 2, &[one], &[], Some(3))];
-    assert_eq!(stands(&[other.clone()], &log, &[]), [Some(Stand::Never)]);
+    assert_eq!(stands(std::slice::from_ref(&other), &log, &[]), [Some(Stand::Never)]);
     let older = Visit { sha256: None, ..other };
     assert_eq!(stands(&[older], &log, &[]), [Some(Stand::Confirmed(days(3)))], "there is but one without a digest");
 }
@@ -204,7 +204,7 @@ fn entries_of_one_person_leave_together() {
     };
     let log = [handed("1", 1, &visits[..1], &[], Some(2))];
     assert_eq!(
-        removed(7, days(20), &entries(&visits), &log, &[join.clone()]),
+        removed(7, days(20), &entries(&visits), &log, std::slice::from_ref(&join)),
         gone(&[0], &[]),
         "q was not handed over"
     );
