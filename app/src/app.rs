@@ -9,11 +9,16 @@ use crate::platform::tab_lock::{self, Ownership};
 use crate::platform::{hash_route, service_worker, theme, visibility};
 use crate::route::Route;
 use crate::screens::about::About;
+use crate::screens::clinic_key::ClinicKey;
+use crate::screens::erase_person::ErasePerson;
+use crate::screens::hand_over::HandOver;
 use crate::screens::home::Home;
 use crate::screens::norms::Norms;
 use crate::screens::people::People;
+use crate::screens::receipt::ReceiptScreen;
 use crate::screens::routine::RoutineScreen;
 use crate::screens::routines::Routines;
+use crate::screens::safe::Safe;
 use crate::screens::seen::Seen;
 use crate::screens::settings::SettingsScreen;
 use crate::screens::step::StepScreen;
@@ -78,6 +83,11 @@ fn screen(route: Route) -> AnyView {
         Route::Routines => view! { <Routines /> }.into_any(),
         Route::Routine(id) => view! { <RoutineScreen routine=id /> }.into_any(),
         Route::Settings => view! { <SettingsScreen /> }.into_any(),
+        Route::Safe => view! { <Safe /> }.into_any(),
+        Route::HandOver => view! { <HandOver /> }.into_any(),
+        Route::ClinicKey => view! { <ClinicKey /> }.into_any(),
+        Route::Receipt => view! { <ReceiptScreen /> }.into_any(),
+        Route::Erase(id) => view! { <ErasePerson id /> }.into_any(),
         Route::About => view! { <About /> }.into_any(),
         Route::Norms => view! { <Norms /> }.into_any(),
     }

@@ -1,9 +1,11 @@
 //! The browser, one API to a file. Each file says what the API cannot do.
 
 pub mod beat;
+pub mod camera;
 pub mod clipboard;
 pub mod clock;
 pub mod download;
+pub mod drag_out;
 pub mod file_in;
 pub mod file_out;
 pub mod focus;

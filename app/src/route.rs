@@ -23,6 +23,16 @@ pub enum Route {
     Routines,
     /// A routine of the practice's own, by id; any other id begins a new one.
     Routine(String),
+    /// What was handed over and what was not.
+    Safe,
+    /// A file for the clinic computer.
+    HandOver,
+    /// The key it is sealed to.
+    ClinicKey,
+    /// What the clinic says it has.
+    Receipt,
+    /// Erasing a person, by id.
+    Erase(String),
     /// Preferences.
     Settings,
     /// How each task is done, cautions, version.
@@ -46,12 +56,17 @@ impl Route {
             Some(("step", slot)) => Route::Step(slot.to_string()),
             Some(("routine", id)) => Route::Routine(id.to_string()),
             Some(("person", id)) => Route::Person(id.to_string()),
+            Some(("erase", id)) => Route::Erase(id.to_string()),
             Some(("who", id)) => Route::WhoFor(id.to_string()),
             _ => match path {
                 "who" => Route::Who,
                 "people" => Route::People,
                 "seen" => Route::Seen,
                 "routines" => Route::Routines,
+                "safe" => Route::Safe,
+                "hand-over" => Route::HandOver,
+                "clinic-key" => Route::ClinicKey,
+                "receipt" => Route::Receipt,
                 "settings" => Route::Settings,
                 "about" => Route::About,
                 "norms" => Route::Norms,
@@ -73,6 +88,11 @@ impl Route {
             Route::Seen => "#/seen".to_string(),
             Route::Routines => "#/routines".to_string(),
             Route::Routine(id) => format!("#/routine/{id}"),
+            Route::Safe => "#/safe".to_string(),
+            Route::HandOver => "#/hand-over".to_string(),
+            Route::ClinicKey => "#/clinic-key".to_string(),
+            Route::Receipt => "#/receipt".to_string(),
+            Route::Erase(id) => format!("#/erase/{id}"),
             Route::Settings => "#/settings".to_string(),
             Route::About => "#/about".to_string(),
             Route::Norms => "#/norms".to_string(),

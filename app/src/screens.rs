@@ -1,10 +1,13 @@
 //! One file a screen. Screens ask core what to show and hand every change to the state; they decide nothing.
 
 pub mod about;
+pub mod clinic_key;
 pub mod decision;
+pub mod erase_person;
 pub mod findings;
 pub mod first_run;
 pub mod frame;
+pub mod hand_over;
 pub mod home;
 pub mod norms;
 pub mod open_file;
@@ -12,6 +15,8 @@ pub mod routine;
 pub mod routines;
 pub mod people;
 pub mod person;
+pub mod receipt;
+pub mod safe;
 pub mod safety;
 pub mod seen;
 pub mod settings;

@@ -1,7 +1,10 @@
 //! The one store of the program: what is known, what is being recorded, and the only place that writes it.
 
+mod clinic;
 mod editing;
+pub mod hand_over;
 mod keeping;
+mod ledger;
 mod load;
 #[cfg(test)]
 mod tests;
@@ -14,13 +17,16 @@ use leptos::prelude::*;
 use sidelight_core::archive;
 use sidelight_core::assess::{Assessment, assess};
 use sidelight_core::calendar::Moment;
+use sidelight_core::capture::addendum::Addendum;
 use sidelight_core::capture::edit::Undo;
 use sidelight_core::capture::entry::Entry;
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::change::{self, Changes};
+use sidelight_core::keeping::Wanted;
 use sidelight_core::routine::own::OwnRoutine;
 use sidelight_core::task::Context;
 
+pub use self::ledger::Ledger;
 #[cfg_attr(not(test), allow(unused_imports, reason = "the lock screens use it"))]
 pub use self::load::owner_of;
 pub use self::visits::{Listed, Read};
@@ -43,6 +49,14 @@ pub struct App {
     pub listed: RwSignal<Vec<Listed>>,
     /// Routines of the practice's own, by name.
     pub routines: RwSignal<Vec<OwnRoutine>>,
+    /// Corrections of closed visits.
+    pub addenda: RwSignal<Vec<Addendum>>,
+    /// What was handed over, taken in, joined and erased.
+    pub ledger: RwSignal<Ledger>,
+    /// What the next hand over is to hold.
+    pub wanted: RwSignal<Wanted>,
+    /// The key of the clinic that hand overs are sealed to, as text.
+    pub clinic_key: RwSignal<Option<String>>,
     /// The visit in hand, open or just closed.
     pub current: RwSignal<Option<Visit>>,
     /// What the visit in hand says; derived, never stored.
@@ -106,6 +120,10 @@ impl App {
             people,
             listed,
             routines: RwSignal::new(Vec::new()),
+            addenda: RwSignal::new(Vec::new()),
+            ledger: RwSignal::new(Ledger::default()),
+            wanted: RwSignal::new(Wanted::New),
+            clinic_key: RwSignal::new(None),
             current,
             assessment,
             changes,
@@ -212,6 +230,9 @@ pub fn now() -> Moment {
 fn person_of<'a>(people: &'a [Person], visit: &Visit) -> Option<&'a Person> {
     people.iter().find(|person| person.id == visit.person)
 }
+
+/// Why nothing is written while another tab records.
+const ELSEWHERE: &str = "Sidelight is recording in another tab. Close that tab, then try again.";
 
 /// Keys of routines among the practice's settings begin like this.
 const ROUTINE_KEY: &str = "routine-";

@@ -110,6 +110,11 @@ impl Browser {
         search(self.profile.folder(), words)
     }
 
+    /// Where a spec writes what the camera is to show, before the page asks for it.
+    pub fn camera(&self) -> PathBuf {
+        self.profile.camera()
+    }
+
     /// Waits until a file whose name ends in `suffix` has been downloaded whole, and gives its path.
     pub async fn wait_for_download(&self, suffix: &str) -> Result<PathBuf> {
         let folder = self.profile.downloads();

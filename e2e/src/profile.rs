@@ -47,6 +47,11 @@ impl Profile {
         self.folder.path().join("scratch")
     }
 
+    /// What the camera shows: raw video (y4m), read when a page first asks for the camera.
+    pub fn camera(&self) -> PathBuf {
+        self.folder.path().join("camera.y4m")
+    }
+
     /// A file for what the program `name` prints; a program started again gets a new one.
     pub fn output(&self, name: &str) -> PathBuf {
         let folder = self.outputs();

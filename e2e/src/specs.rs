@@ -3,6 +3,7 @@
 mod boots;
 mod emergency;
 mod full;
+mod hand_over;
 mod harness;
 mod input;
 mod installs;
@@ -53,6 +54,11 @@ pub static SITE: &[Spec] = &[
     spec!("routines: own", routines::own),
     spec!("people: searched, opened, changed", people::page),
     spec!("people: re-test due", people::due),
+    spec!("hand over: by key", hand_over::by_key),
+    spec!("hand over: by passphrase", hand_over::by_passphrase),
+    spec!("hand over: receipt and rule", hand_over::receipt_and_rule).on(CHROMIUM),
+    spec!("hand over: person erased", hand_over::erased),
+    spec!("hand over: camera", hand_over::scanned).on(CHROMIUM),
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("disk: words in clear are found", traces::found).on(KEEPING),

@@ -1,5 +1,13 @@
 //! Random ids. Version 7 sorts by time and tells nothing about a person.
 
+/// A random number for [`sidelight_core::words::word`].
+#[must_use]
+pub fn random_number() -> u16 {
+    // The last bits of an id are random (RFC 9562, section 5.7).
+    let [.., high, low] = *uuid::Uuid::now_v7().as_bytes();
+    u16::from_be_bytes([high, low])
+}
+
 /// A new id.
 #[must_use]
 pub fn uuid() -> String {

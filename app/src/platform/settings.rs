@@ -27,6 +27,8 @@ pub struct Settings {
     pub vibration: bool,
     /// Whether the findings show the working model of the practice school.
     pub working_model: bool,
+    /// Days after a receipt when a closed visit is removed from this device; none for never.
+    pub remove_after: Option<u16>,
     /// Whether the first-run page was answered.
     pub welcomed: bool,
 }
@@ -63,6 +65,7 @@ impl Default for Settings {
             sound: true,
             vibration: true,
             working_model: false,
+            remove_after: None,
             welcomed: false,
         }
     }

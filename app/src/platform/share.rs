@@ -34,6 +34,28 @@ pub fn available() -> bool {
     js_sys::Reflect::has(&window().navigator(), &"share".into()).unwrap_or(false)
 }
 
+/// Whether the share sheet takes a file of this name and kind.
+#[must_use]
+pub fn takes(file: &File) -> bool {
+    let Ok(file) = as_file(file) else { return false };
+    let data = ShareData::new();
+    data.set_files(&js_sys::Array::of1(&file));
+    takes_data(&data)
+}
+
+/// Opens the share sheet with a file and nothing beside it; must be called from a tap.
+pub async fn share_file(file: File) -> Outcome {
+    let Ok(file) = as_file(&file) else { return Outcome::Failed };
+    let data = ShareData::new();
+    data.set_files(&js_sys::Array::of1(&file));
+    outcome(JsFuture::from(window().navigator().share_with_data(&data)).await)
+}
+
+fn takes_data(data: &ShareData) -> bool {
+    let navigator = window().navigator();
+    js_sys::Reflect::has(&navigator, &"canShare".into()).unwrap_or(false) && navigator.can_share_with_data(data)
+}
+
 /// Opens the share sheet; must be called from a tap.
 pub async fn share(title: &str, text: &str, file: Option<File>) -> Outcome {
     let navigator = window().navigator();
@@ -44,9 +66,7 @@ pub async fn share(title: &str, text: &str, file: Option<File>) -> Outcome {
         let with_file = ShareData::new();
         with_file.set_title(title);
         with_file.set_files(&js_sys::Array::of1(&file));
-        let takes_files = js_sys::Reflect::has(&navigator, &"canShare".into()).unwrap_or(false)
-            && navigator.can_share_with_data(&with_file);
-        if takes_files {
+        if takes_data(&with_file) {
             return outcome(JsFuture::from(navigator.share_with_data(&with_file)).await);
         }
     }

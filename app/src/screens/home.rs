@@ -13,6 +13,7 @@ use sidelight_core::{routine, summary};
 
 use super::first_run::FirstRun;
 use super::open_file::OpenFile;
+use super::safe::only_here;
 use super::summary::{file_name, saved};
 use crate::platform::hash_route::reload;
 use crate::platform::{download, persist, service_worker};
@@ -57,8 +58,10 @@ fn Today() -> impl IntoView {
                 <Open />
                 <DueNow />
                 <Lists />
+                <OnlyHere />
                 <nav class="more" aria-label="More">
                     <button type="button" class="link" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
+                    <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>"Safe keeping"</button>
                     <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>"Settings"</button>
                     <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>"Routines"</button>
                     <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>"Ranges, sources, cautions"</button>
@@ -167,6 +170,18 @@ fn DueNow() -> impl IntoView {
                 <h2 id="due-title">"Re-tests due"</h2>
                 <div class="rows">{move || list.get().into_iter().map(row).collect_view()}</div>
             </section>
+        </Show>
+    }
+}
+
+/// What a lost phone would take along.
+#[component]
+fn OnlyHere() -> impl IntoView {
+    let app = App::get();
+    let never = Memo::new(move |_| app.counts().never);
+    view! {
+        <Show when=move || 0 < never.get()>
+            <p class="soft" data-test="only-here">{move || only_here(never.get())}</p>
         </Show>
     }
 }

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::document::Document;
 use sidelight_core::export::{html, text};
+use sidelight_core::keeping::Wanted;
 use sidelight_core::summary::{self, Options};
 
 use super::home::VisitRows;
@@ -58,6 +59,10 @@ pub fn PersonPane(id: String) -> impl IntoView {
     };
     let back = Callback::new(move |()| app.show(Route::People));
     let label = Signal::derive(move || known.with(|person| person.as_ref().map_or(String::new(), |p| p.label.clone())));
+    let hand_over = move |_| {
+        app.wanted.set(Wanted::People([id.get_value()].into()));
+        app.show(Route::HandOver);
+    };
     let begin = move |_| app.show(Route::WhoFor(id.get_value()));
     view! {
         <section class="pane pane-person" aria-label="The chosen person" data-test="person">
@@ -78,6 +83,8 @@ pub fn PersonPane(id: String) -> impl IntoView {
                         <button type="button" class="btn" data-test="html" on:click=move |_| with(save)>"Save as a page"</button>
                     </div>
                     <p class="soft">"Files and text leave this device unsealed: whoever gets them can read them."</p>
+                    <button type="button" class="link" data-test="hand-over-person" on:click=hand_over>"Hand over, sealed"</button>
+                    <button type="button" class="link" data-test="erase-person" on:click=move |_| app.show(Route::Erase(id.get_value()))>"Erase this person"</button>
                 </div>
             </div>
             <footer>
@@ -128,7 +135,7 @@ fn Edit(person: Memo<Option<Person>>) -> impl IntoView {
 }
 
 #[component]
-fn Unknown() -> impl IntoView {
+pub fn Unknown() -> impl IntoView {
     let app = App::get();
     let back = Callback::new(move |()| app.show(Route::People));
     view! {

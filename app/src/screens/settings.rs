@@ -6,6 +6,7 @@ use crate::platform::settings::{Hand, Theme};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::widgets::pick::{Pick, Tick};
 
 #[component]
 pub fn SettingsScreen() -> impl IntoView {
@@ -54,36 +55,11 @@ pub fn SettingsScreen() -> impl IntoView {
                         <Tick test="working-model" label="Show it with the findings" on=is(|s| s.working_model) flip=move || app.set_settings(|s| s.working_model = !s.working_model) />
                     </div>
                 </fieldset>
+                <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>"Safe keeping and hand over"</button>
             </div>
             <footer>
                 <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>"Done"</button>
             </footer>
         </main>
-    }
-}
-
-#[component]
-fn Pick(
-    name: &'static str,
-    test: &'static str,
-    label: &'static str,
-    on: Signal<bool>,
-    pick: impl Fn() + 'static,
-) -> impl IntoView {
-    view! {
-        <label class="chip" data-test=test>
-            <input type="radio" name=name prop:checked=move || on.get() on:change=move |_| pick() />
-            <span>{label}</span>
-        </label>
-    }
-}
-
-#[component]
-fn Tick(test: &'static str, label: &'static str, on: Signal<bool>, flip: impl Fn() + 'static) -> impl IntoView {
-    view! {
-        <label class="chip" data-test=test>
-            <input type="checkbox" prop:checked=move || on.get() on:change=move |_| flip() />
-            <span>{label}</span>
-        </label>
     }
 }

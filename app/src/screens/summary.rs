@@ -1,10 +1,10 @@
 //! The summary: read, printed, pasted, shared or saved.
 
 use leptos::prelude::*;
-use sidelight_core::archive::{self, Archive};
 use sidelight_core::document::Document;
 use sidelight_core::export::{html, text};
 use sidelight_core::flow::Step;
+use sidelight_core::keeping::Wanted;
 use sidelight_core::summary::{self, Options};
 
 use crate::platform::{clipboard, download, print, share};
@@ -58,9 +58,9 @@ pub fn Summary() -> impl IntoView {
                         <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy_all)>"Copy as text"</button>
                         <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>"Save as a page"</button>
                         <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>"Print"</button>
-                        <button type="button" class="btn" data-test="visit-file" on:click=move |_| save_visit(app)>"Save the visit file"</button>
+                        <button type="button" class="btn" data-test="hand-over-visit" on:click=move |_| hand_over(app)>"Hand over"</button>
                     </div>
-                    <p class="soft">"Files and text leave this device unsealed: whoever gets them can read them."</p>
+                    <p class="soft">"But for a hand over, files and text leave this device unsealed: whoever gets them can read them."</p>
                 </div>
             </div>
             <footer>
@@ -111,10 +111,10 @@ fn save_html(app: App, document: &Document) {
     saved(app, download::save(&file_name("html"), "text/html", html::render(document).as_bytes()));
 }
 
-fn save_visit(app: App) {
-    let (Some(visit), Some(person)) = (app.current.get_untracked(), app.person_now()) else { return };
-    let bytes = archive::write(&Archive::of(vec![person], vec![visit]));
-    saved(app, download::save(&file_name("json"), "application/json", &bytes));
+fn hand_over(app: App) {
+    let Some(id) = app.current.with_untracked(|visit| visit.as_ref().map(|visit| visit.id.clone())) else { return };
+    app.wanted.set(Wanted::Visit(id));
+    app.show(Route::HandOver);
 }
 
 /// Says whether a file was saved.

@@ -86,7 +86,6 @@ impl App {
 
     /// Removes visits, by their keys, and people with everything about them; `also` is written with it. Says what became
     /// of the keys of the people, when there were any.
-    #[allow(dead_code, reason = "the screens that erase use it")]
     pub async fn remove(
         self,
         visits: &BTreeSet<String>,
@@ -157,7 +156,14 @@ impl App {
                 });
             }
         }
-        Archive { routines: self.routines.get_untracked(), ..Archive::of(people, visits) }
+        let (receipts, joins) = self.ledger.with_untracked(|ledger| (ledger.receipts.clone(), ledger.joins.clone()));
+        Archive {
+            routines: self.routines.get_untracked(),
+            addenda: self.addenda.get_untracked(),
+            receipts,
+            joins,
+            ..Archive::of(people, visits)
+        }
     }
 
     async fn addenda_going(self, visits: &[Listed], people: &[String]) -> Result<Vec<Change>, String> {

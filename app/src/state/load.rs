@@ -7,9 +7,10 @@ use leptos::prelude::*;
 use sidelight_core::archive::{self, ArchiveError};
 use sidelight_core::capture::entry::Entry;
 use sidelight_core::capture::visit::Visit;
+use sidelight_core::keeping::Wanted;
 
 use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};
-use super::{App, ROUTINE_KEY, by_name, put_entry};
+use super::{App, Ledger, ROUTINE_KEY, by_name, ledger, put_entry};
 use crate::storage::{Change, Key, Kind, Owner, Store};
 
 impl App {
@@ -19,6 +20,9 @@ impl App {
         self.damaged.set(BTreeSet::new());
         let people = self.read_all(Kind::Person, |_, bytes| archive::read_person(bytes).map(Some)).await;
         let routines = self.read_all(Kind::Setting, routine).await;
+        let addenda = self.read_all(Kind::Addendum, |_, bytes| archive::read_addendum(bytes).map(Some)).await;
+        let ledger = self.read_all(Kind::Ledger, ledger::read).await;
+        let clinic_key = self.public_key().await;
         let drafts =
             self.read_all(Kind::Draft, |id, bytes| Ok(Some((id.to_string(), archive::read_visit(bytes)?)))).await;
         let listed = self.read_index(&drafts).await;
@@ -27,6 +31,9 @@ impl App {
         let current = open.as_ref().and_then(|key| drafts.remove(key));
         self.people.set(people);
         self.routines.set(by_name(routines));
+        self.addenda.set(addenda);
+        self.ledger.set(ledger.into_iter().collect());
+        self.clinic_key.set(clinic_key);
         self.listed.set(listed);
         self.read.set(drafts.into_iter().map(|(key, visit)| (key, Read::Visit(Arc::new(visit)))).collect());
         if let Some(visit) = &current {
@@ -35,6 +42,7 @@ impl App {
         self.in_hand.set(open.filter(|_| current.is_some()));
         self.current.set(current);
         self.ready.set(true);
+        self.remove_by_rule().await;
     }
 
     /// Forgets everything that was read, as when the records are locked. What waits to be written stays with the writer.
@@ -48,6 +56,10 @@ impl App {
         self.listed.set(Vec::new());
         self.people.set(Vec::new());
         self.routines.set(Vec::new());
+        self.addenda.set(Vec::new());
+        self.ledger.set(Ledger::default());
+        self.wanted.set(Wanted::New);
+        self.clinic_key.set(None);
         self.unreadable.set(Vec::new());
         self.damaged.set(BTreeSet::new());
         self.said.set(None);

@@ -61,7 +61,6 @@ impl Read {
 impl App {
     /// The index of all visits, the latest first, open ones too.
     #[must_use]
-    #[allow(dead_code, reason = "hand over and exports use it")]
     pub fn entries(self) -> Vec<Entry> {
         self.listed.with(|all| all.iter().map(|listed| listed.entry.clone()).collect())
     }
@@ -128,7 +127,6 @@ impl App {
     }
 
     /// The visits at these places of [`Self::entries`], from the store where they are not in memory.
-    #[allow(dead_code, reason = "hand over and exports use it")]
     pub async fn visits_at(self, places: &[usize]) -> Result<Vec<Visit>, String> {
         let keys: Vec<Key> =
             self.listed.with_untracked(|all| places.iter().filter_map(|at| all.get(*at).map(Listed::place)).collect());

@@ -1,9 +1,11 @@
 //! The jobs, one a file. Each takes what the page gave and says in one sentence why it cannot be done.
 
+mod clinic_key;
 mod derive;
 mod device_secret;
 mod qr_make;
 mod qr_read;
+mod seal;
 mod strength;
 
 use sidelight_core::seal::Kdf;
@@ -19,6 +21,10 @@ pub async fn run(ask: Ask, bytes: Vec<Vec<u8>>) -> Done {
         Ask::Strength => strength::run(bytes),
         Ask::QrMake { text } => qr_make::run(&text),
         Ask::QrRead { width, height } => qr_read::run(width, height, bytes),
+        Ask::KeyMake => clinic_key::make(),
+        Ask::KeyOwn => clinic_key::own(bytes),
+        Ask::KeyRead { text } => clinic_key::read(&text),
+        Ask::Seal { to, text } => seal::run(to, text, bytes),
         Ask::SecretRead { slot } => device_secret::read(slot).await,
         Ask::SecretWrite { slot } => device_secret::write(slot, bytes).await,
     }

@@ -32,6 +32,23 @@ pub enum Ask {
         /// Rows.
         height: u32,
     },
+    /// A new clinic key. The bytes that come back are its key file.
+    KeyMake,
+    /// The public half of the first key of a key file. Bytes: the file.
+    KeyOwn,
+    /// A clinic key as it was typed, pasted or scanned.
+    KeyRead {
+        /// The text.
+        text: String,
+    },
+    /// A sealed file. Bytes: what goes into it, and the passphrase when there is no key. What comes back is the file, and
+    /// where it was asked for the same as text.
+    Seal {
+        /// The clinic's public key.
+        to: Option<String>,
+        /// Whether it is wanted as text too.
+        text: bool,
+    },
     /// What a place of the device's secret holds.
     SecretRead {
         /// Which of the places.
@@ -56,6 +73,8 @@ pub enum Answer {
     Qr(Qr),
     /// What a QR code says; nothing when none was found in the picture.
     QrText(Option<String>),
+    /// A clinic key's public half.
+    Key(PublicKey),
     /// The place of the device's secret: in the bytes when it holds something.
     Secret(Place),
 }
@@ -80,6 +99,17 @@ pub struct Qr {
     pub version: u8,
     /// Modules on each side, without the margin.
     pub modules: u32,
+}
+
+/// The public half of a clinic key.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PublicKey {
+    /// As text.
+    pub text: String,
+    /// The same for a QR code.
+    pub code: String,
+    /// Six words to compare by eye.
+    pub words: String,
 }
 
 /// A place of the device's secret.

@@ -32,6 +32,10 @@ pub async fn start(profile: &Profile) -> Result<Driver> {
                 "--disable-sync",
                 // A headless window gives no sound anyway; without this, sound waits for a gesture in some modes.
                 "--mute-audio",
+                // A camera that shows a file, once a spec has written one, and a user who allows it.
+                "--use-fake-device-for-media-stream",
+                "--use-fake-ui-for-media-stream",
+                format!("--use-file-for-fake-video-capture={}", profile.camera().display()),
                 format!("--user-data-dir={}", profile.data().display()),
             ],
             "prefs": {

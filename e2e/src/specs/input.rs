@@ -72,12 +72,16 @@ pub async fn files(stage: &mut Stage) -> Result<()> {
         skip(&page, task).await?;
     }
     decide_and_close(&page).await?;
-    page.tap("visit-file").await?;
+    page.tap("hand-over-visit").await?;
+    page.tap("way-plain").await?;
+    page.tap("understood").await?;
+    page.tap("make").await?;
+    page.tap("save-file").await?;
     let saved = stage.browser.wait_for_download(".json").await?;
     let name = saved.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
     ensure!(!name.contains("F-07"), "the file name carries the person: {name}");
     let good = fs::read_to_string(&saved)?;
-    page.tap("home").await?;
+    page.open("#/").await?;
 
     let folder = tempfile::tempdir()?;
     let write = |name: &str, text: &str| -> Result<PathBuf> {

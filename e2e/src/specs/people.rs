@@ -71,7 +71,8 @@ async fn faultless(page: &Page, place: &str) -> Result<()> {
     bail!("{place}: {}", faults.iter().map(ToString::to_string).collect::<Vec<_>>().join(" | "))
 }
 
-async fn fits(page: &Page, place: &str) -> Result<()> {
+/// Nothing but drawings and tables is wider than the view.
+pub async fn fits(page: &Page, place: &str) -> Result<()> {
     let wide = page
         .value(
             "[...document.querySelectorAll('body *')].filter(e => { const r = e.getBoundingClientRect(); \

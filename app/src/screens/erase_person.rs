@@ -1,0 +1,104 @@
+//! Erasing a person: what goes, what was never handed over, and a word to type, since nothing brings it back.
+
+use leptos::prelude::*;
+use sidelight_core::keeping::{Erased, Wanted};
+
+use super::person::Unknown;
+use super::safe::visits;
+use crate::route::Route;
+use crate::state::App;
+use crate::widgets::bar::Head;
+use crate::widgets::text_box::TextBox;
+
+/// The word that shows that nobody taps through by mistake.
+const WORD: &str = "erase";
+
+#[component]
+pub fn ErasePerson(
+    /// The person's id.
+    id: String,
+) -> impl IntoView {
+    let app = App::get();
+    let known = app.people.with_untracked(|people| people.iter().find(|person| person.id == id).cloned());
+    let Some(person) = known else {
+        return view! { <main class="screen" data-screen="erase-person"><Unknown /></main> }.into_any();
+    };
+    let id = StoredValue::new(person.id.clone());
+    let back = Callback::new(move |()| app.show(Route::Person(id.get_value())));
+    let goes = app.would_erase(&person.id);
+    let typed = RwSignal::new(String::new());
+    let refused = RwSignal::new(None::<String>);
+    let working = RwSignal::new(false);
+    let erase = move |_| {
+        if typed.get_untracked().trim().to_lowercase() != WORD {
+            return refused.set(Some(format!("Type the word “{WORD}”, then tap again. Nothing was erased.")));
+        }
+        working.set(true);
+        leptos::task::spawn_local(async move {
+            let erased = app.erase(&id.get_value()).await;
+            working.set(false);
+            match erased {
+                Ok(told) => {
+                    app.show(Route::People);
+                    app.said.set(Some(told));
+                }
+                Err(why) => refused.set(Some(why)),
+            }
+        });
+    };
+    let hand_over = move |_| {
+        app.wanted.set(Wanted::People([id.get_value()].into()));
+        app.show(Route::HandOver);
+    };
+    view! {
+        <main class="screen" data-screen="erase-person">
+            <Head title="Erase a person".to_string() back=("Back to the person", back) />
+            <div class="body" tabindex="0">
+                <p class="lead"><bdi>{person.label}</bdi></p>
+                <p data-test="goes">{what_goes(&goes)}</p>
+                <Show when=move || 0 < goes.visits.never>
+                    <div class="notice" data-test="never-handed-over">
+                        <p>{never(goes.visits.never)}</p>
+                        <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>"Hand over first"</button>
+                    </div>
+                </Show>
+                <p>"Nothing brings it back on this device, but a file that was handed over. Sidelight remembers that it was erased here, and takes it in again only when asked to."</p>
+                <TextBox
+                    id="erase-word"
+                    label="Type “erase” to go on"
+                    text=typed
+                    max=20
+                    refused_by="erase-refused"
+                />
+                <p class="refused" id="erase-refused" role="alert" data-test="refused">{move || refused.get()}</p>
+            </div>
+            <footer>
+                <button type="button" class="btn main" data-test="erase" disabled=move || working.get() on:click=erase>
+                    {move || if working.get() { "Erasing…" } else { "Erase for good" }}
+                </button>
+            </footer>
+        </main>
+    }
+    .into_any()
+}
+
+fn what_goes(goes: &Erased) -> String {
+    let open = match goes.visits.open {
+        0 => String::new(),
+        1 => ", 1 of them still open".to_string(),
+        open => format!(", {open} of them still open"),
+    };
+    let addenda = match goes.addenda {
+        0 => String::new(),
+        1 => " and 1 correction".to_string(),
+        addenda => format!(" and {addenda} corrections"),
+    };
+    format!("This erases the entry of the person with {}{open}{addenda}.", visits(goes.visits.here))
+}
+
+fn never(count: usize) -> String {
+    match count {
+        1 => "1 visit was never handed over. It would be lost.".to_string(),
+        _ => format!("{count} visits were never handed over. They would be lost."),
+    }
+}

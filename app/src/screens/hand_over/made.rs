@@ -1,0 +1,155 @@
+//! The file that was made: shared, saved or dragged out. Before any of it the log on the disk says so.
+
+use std::rc::Rc;
+
+use leptos::prelude::*;
+use sidelight_core::capture::ledger::HandedOver;
+use sidelight_core::hand_over::file_name;
+
+use super::visits;
+use crate::platform::{download, drag_out, share};
+use crate::route::Route;
+use crate::state::App;
+use crate::state::hand_over::Packed;
+
+/// A file that has not left yet.
+#[derive(Clone)]
+pub struct Made {
+    note: HandedOver,
+    name: String,
+    kind: &'static str,
+    sealed: bool,
+    bytes: Rc<Vec<u8>>,
+    text: Option<Rc<Vec<u8>>>,
+}
+
+impl Made {
+    /// A file that everyone can read.
+    pub fn plain(packed: Packed) -> Made {
+        let name = file_name(packed.note.made.date(), &packed.note.word, false);
+        let bytes = Rc::new(packed.bytes);
+        Made { note: packed.note, name, kind: "application/json", sealed: false, text: Some(Rc::clone(&bytes)), bytes }
+    }
+
+    /// What the second module sealed: the bytes, and the same as text where it was asked for.
+    pub fn sealed(note: HandedOver, parts: Vec<Vec<u8>>) -> Result<Made, String> {
+        let mut parts = parts.into_iter().map(Rc::new);
+        let bytes = parts.next().ok_or("The file could not be sealed. Load the page again.")?;
+        let name = file_name(note.made.date(), &note.word, true);
+        Ok(Made { note, name, kind: "application/octet-stream", sealed: true, bytes, text: parts.next() })
+    }
+
+    /// Share sheets take texts; this is the same file as one.
+    fn for_sharing(&self) -> Option<share::File> {
+        let text = self.text.as_ref()?;
+        Some(share::File { name: format!("{}.txt", self.name), kind: "text/plain", bytes: text.to_vec() })
+    }
+}
+
+#[component]
+pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
+    let app = App::get();
+    let left = RwSignal::new(false);
+    let can_share = share::available() && file.for_sharing().is_some_and(|file| share::takes(&file));
+    let (name, size) = (file.name.clone(), size(file.bytes.len()));
+    let what = visits(file.note.visits.len());
+    let seal = if file.sealed { "sealed" } else { "not sealed: anyone can read it" };
+    let file = StoredValue::new_local(file);
+    let save = move |_| {
+        leptos::task::spawn_local(async move {
+            let file = file.get_value();
+            if let Err(why) = app.note_hand_over(file.note.clone()).await {
+                return app.said.set(Some(why));
+            }
+            left.try_set(true);
+            super::super::summary::saved(app, download::save(&file.name, file.kind, &file.bytes));
+        });
+    };
+    let send = move |_| {
+        leptos::task::spawn_local(async move {
+            let file = file.get_value();
+            let Some(shared) = file.for_sharing() else { return };
+            let before = left.get_untracked();
+            if let Err(why) = app.note_hand_over(file.note.clone()).await {
+                return app.said.set(Some(why));
+            }
+            let said = match share::share_file(shared).await {
+                share::Outcome::Done => {
+                    left.try_set(true);
+                    return;
+                }
+                share::Outcome::Cancelled => "Not shared.",
+                share::Outcome::Failed => "This device does not share such a file. Save it instead.",
+            };
+            if !before {
+                app.take_back(&file.note.id);
+            }
+            app.said.set(Some(said.to_string()));
+        });
+    };
+    let share = can_share.then(
+        || view! { <button type="button" class="btn quiet grow" data-test="share-file" on:click=send>"Share"</button> },
+    );
+    view! {
+        <div class="body" tabindex="0">
+            <p class="lead" data-test="file-ready">"The file is ready: "{what}", "{seal}"."</p>
+            <p class="file-name" data-test="file-name">{name}</p>
+            <p class="soft" data-test="file-size">{size}</p>
+            <DragOut file left />
+            <Show when=move || left.get()>
+                <div class="notice" role="status" data-test="left">
+                    <p>"Noted: these visits wait for a receipt. At the clinic, take the file in; then enter the six words here that its screen shows."</p>
+                    <button type="button" class="btn" data-test="to-receipt" on:click=move |_| app.show(Route::Receipt)>"Enter the receipt"</button>
+                </div>
+            </Show>
+            <button type="button" class="link" data-test="again" on:click=move |_| again.run(())>"Make another file"</button>
+        </div>
+        <footer>
+            {share}
+            <button type="button" class="btn main" data-test="save-file" on:click=save>"Save the file"</button>
+        </footer>
+    }
+}
+
+/// A link that leaves the file where it is dropped.
+#[component]
+fn DragOut(file: StoredValue<Made, LocalStorage>, left: RwSignal<bool>) -> impl IntoView {
+    let app = App::get();
+    let offered = drag_out::available()
+        .then(|| file.with_value(|file| drag_out::Offered::new(&file.name, file.kind, &file.bytes).ok()))
+        .flatten();
+    let Some(offered) = offered else { return ().into_any() };
+    let (address, name) = (offered.address().to_string(), file.with_value(|file| file.name.clone()));
+    let offered = StoredValue::new_local(offered);
+    let begin = move |event: web_sys::DragEvent| {
+        offered.with_value(|offered| offered.begin(&event));
+        if !left.get_untracked() {
+            app.note_hand_over_soon(file.with_value(|file| file.note.clone()));
+        }
+    };
+    let end = move |event: web_sys::DragEvent| {
+        if drag_out::taken(&event) {
+            left.set(true);
+        } else if !left.get_untracked() {
+            app.take_back(&file.with_value(|file| file.note.id.clone()));
+        }
+    };
+    let saved = move |event: web_sys::MouseEvent| {
+        // A click would save without the log; the button below does both.
+        event.prevent_default();
+        app.said.set(Some("Drag it into a folder, or use “Save the file”.".to_string()));
+    };
+    view! {
+        <a class="link drag" href=address download=name draggable="true" data-test="drag-out" on:dragstart=begin on:dragend=end on:click=saved>
+            "Drag the file from here into a folder"
+        </a>
+    }
+    .into_any()
+}
+
+fn size(bytes: usize) -> String {
+    match bytes {
+        0..100_000 => format!("{} kB", bytes.div_ceil(1000)),
+        _ => format!("{:.1} MB", bytes as f64 / 1e6),
+    }
+}

@@ -1,0 +1,164 @@
+//! Safe keeping: what is on this device alone, what was handed over, and everything that has to do with it.
+
+use leptos::prelude::*;
+use sidelight_core::calendar::long_date;
+use sidelight_core::capture::ledger::HandedOver;
+use sidelight_core::keeping::{self, Counts, Wanted};
+
+use super::open_file::OpenFile;
+use crate::route::Route;
+use crate::state::App;
+use crate::widgets::bar::Head;
+use crate::widgets::pick::Pick;
+
+/// Hand overs drawn at once, the latest first.
+const MOST: usize = 50;
+
+#[component]
+pub fn Safe() -> impl IntoView {
+    let app = App::get();
+    let back = Callback::new(move |()| app.show(Route::Home));
+    let counts = Memo::new(move |_| app.counts());
+    let hand_over = move |_| {
+        app.wanted.set(Wanted::New);
+        app.show(Route::HandOver);
+    };
+    view! {
+        <main class="screen" data-screen="safe">
+            <Head title="Safe keeping".to_string() back=("Back to the start", back) />
+            <div class="body" tabindex="0">
+                {move || view! { <Standing counts=counts.get() /> }}
+                <nav class="more" aria-label="Safe keeping">
+                    <button type="button" class="link" data-test="enter-receipt" on:click=move |_| app.show(Route::Receipt)>"Enter a receipt"</button>
+                    <button type="button" class="link" data-test="clinic-key" on:click=move |_| app.show(Route::ClinicKey)>"Clinic key"</button>
+                    <OpenFile />
+                    <button type="button" class="link" data-test="erase-someone" on:click=move |_| to_people(app)>"Erase a person"</button>
+                </nav>
+                <Rule />
+                <Log />
+            </div>
+            <footer>
+                <button type="button" class="btn main" data-test="hand-over" on:click=hand_over>"Hand over"</button>
+            </footer>
+        </main>
+    }
+}
+
+fn to_people(app: App) {
+    app.show(Route::People);
+    app.said.set(Some("Choose the person; “Erase this person” stands at the end of their page.".to_string()));
+}
+
+#[component]
+fn Standing(counts: Counts) -> impl IntoView {
+    let Counts { here, open, never, waiting, confirmed } = counts;
+    view! {
+        <Show when=move || 0 < never>
+            <p class="notice" data-test="only-here">{only_here(never)}</p>
+        </Show>
+        <dl class="facts counts" data-test="counts">
+            <dt>"Visits here"</dt><dd>{here}</dd>
+            <dt>"Never handed over"</dt><dd data-test="never">{never}</dd>
+            <dt>"Waiting for a receipt"</dt><dd data-test="waiting">{waiting}</dd>
+            <dt>"Receipt came"</dt><dd data-test="confirmed">{confirmed}</dd>
+            <dt>"Still open"</dt><dd data-test="open">{open}</dd>
+        </dl>
+    }
+}
+
+/// What a lost phone would take along.
+pub fn only_here(never: usize) -> String {
+    match never {
+        1 => "1 closed visit is on this device alone.".to_string(),
+        _ => format!("{never} closed visits are on this device alone."),
+    }
+}
+
+#[component]
+fn Rule() -> impl IntoView {
+    let app = App::get();
+    let is =
+        move |days: Option<u16>| Signal::derive(move || app.settings.with(|settings| settings.remove_after == days));
+    let set = move |days: Option<u16>| app.set_settings(|settings| settings.remove_after = days);
+    let choices = keeping::DAYS.map(|days| {
+        view! { <Pick name="rule" test=test_of(days) label=format!("{days} days") on=is(Some(days)) pick=move || set(Some(days)) /> }
+    });
+    view! {
+        <fieldset class="ask" data-test="rule">
+            <legend>"Remove from this device after a receipt"</legend>
+            <p class="soft">
+                "Only closed visits that a receipt came for, when Sidelight is opened. A visit whose re-test is awaited stays. Change since an earlier visit cannot be told without it."
+            </p>
+            <div class="chips">
+                <Pick name="rule" test="rule-off" label="Never" on=is(None) pick=move || set(None) />
+                {choices.into_iter().collect_view()}
+            </div>
+        </fieldset>
+    }
+}
+
+fn test_of(days: u16) -> &'static str {
+    match days {
+        7 => "rule-7",
+        30 => "rule-30",
+        _ => "rule-90",
+    }
+}
+
+#[component]
+fn Log() -> impl IntoView {
+    let app = App::get();
+    let all = move || {
+        let mut all = app.ledger.with(|ledger| ledger.handed.clone());
+        all.sort_by_key(|one| std::cmp::Reverse(one.made));
+        all.truncate(MOST);
+        all
+    };
+    view! {
+        <Show when=move || app.ledger.with(|ledger| !ledger.handed.is_empty())>
+            <section aria-labelledby="log-title" data-test="log">
+                <h2 id="log-title">"Handed over"</h2>
+                <ul class="log">{move || all().into_iter().map(|one| view! { <Line one /> }).collect_view()}</ul>
+            </section>
+        </Show>
+    }
+}
+
+#[component]
+fn Line(one: HandedOver) -> impl IntoView {
+    let app = App::get();
+    let state = match one.confirmed {
+        Some(on) => format!("receipt entered {}", long_date(on.date())),
+        None => "no receipt yet".to_string(),
+    };
+    let id = one.id.clone();
+    let lost = one.confirmed.is_none().then(|| {
+        view! {
+            <button type="button" class="link" data-test="lost" on:click=move |_| lost(app, &id)>"It did not arrive"</button>
+        }
+    });
+    view! {
+        <li data-test="handed">
+            <span>
+                <strong>{named(&one)}</strong>
+                <small>{visits(one.visits.len())}" · "{state}</small>
+            </span>
+            {lost}
+        </li>
+    }
+}
+
+fn lost(app: App, id: &str) {
+    app.take_back(id);
+    app.said.set(Some("Its visits count as never handed over again.".to_string()));
+}
+
+/// A hand over as it is spoken of: the day and the word that stand in the file's name.
+pub fn named(one: &HandedOver) -> String {
+    format!("{}, “{}”", long_date(one.made.date()), one.word)
+}
+
+/// "1 visit", "12 visits".
+pub fn visits(count: usize) -> String {
+    if count == 1 { "1 visit".to_string() } else { format!("{count} visits") }
+}

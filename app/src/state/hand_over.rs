@@ -1,0 +1,223 @@
+//! Handing over: where each visit stands, what a file holds, the log, and what leaves this device afterwards.
+
+use std::collections::BTreeSet;
+
+use leptos::prelude::*;
+use sidelight_core::archive;
+use sidelight_core::capture::entry::Entry;
+use sidelight_core::capture::ledger::{HandedOver, Tombstone};
+use sidelight_core::capture::visit::Unread;
+use sidelight_core::keeping::{self, Book, Counts, Erased, Selection, Shelf, Wanted};
+use sidelight_core::receipt::{self, Said};
+use sidelight_core::{merge, people, words};
+
+use super::{App, ELSEWHERE, ledger, now};
+use crate::platform::ids;
+use crate::storage::Change;
+use crate::storage::sealed::Fate;
+
+/// What becomes a file, and the note of it.
+#[derive(Clone)]
+pub struct Packed {
+    /// The archive's bytes.
+    pub bytes: Vec<u8>,
+    /// What the log will say.
+    pub note: HandedOver,
+}
+
+/// What a receipt came to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Confirmed {
+    /// The hand overs it is for; none when it is for other visits.
+    pub hand_overs: Vec<HandedOver>,
+    /// Whether this was known before.
+    pub known: bool,
+}
+
+fn counted(visits: usize) -> String {
+    if visits == 1 { "1 visit".to_string() } else { format!("{visits} visits") }
+}
+
+/// What erasing leaves on the disk of this device.
+fn left_behind(fate: Option<Fate>) -> &'static str {
+    match fate {
+        Some(Fate::ForGood) => "What the browser leaves on the disk is sealed, and the key to it was destroyed.",
+        Some(Fate::UntilOverwritten) => {
+            "What the browser leaves on the disk until it overwrites it is sealed; this device cannot destroy a key for good, so the passphrase could still open it."
+        }
+        Some(Fate::Unfinished) => {
+            "What the browser leaves on the disk is sealed; its key is destroyed when Sidelight is unlocked the next time."
+        }
+        None => "There is no passphrase here: until the browser overwrites it, a part may stay readable on the disk.",
+    }
+}
+
+impl App {
+    /// How many visits stand where.
+    #[must_use]
+    pub fn counts(self) -> Counts {
+        self.with_book(|entries, book| keeping::counts(entries, book))
+    }
+
+    /// What of the visits here would be handed over.
+    #[must_use]
+    pub fn selection(self, wanted: &Wanted) -> Selection {
+        self.with_book(|entries, book| keeping::select(wanted, entries, book))
+    }
+
+    /// What would go with this person, and with the entries joined to it.
+    #[must_use]
+    pub fn would_erase(self, person: &str) -> Erased {
+        let people = self.entries_of(person);
+        self.with_book(|entries, book| self.addenda.with(|addenda| keeping::erased(&people, entries, addenda, book)))
+    }
+
+    /// People whose code or name holds these words, the last seen first.
+    #[must_use]
+    pub fn people_seen(self, wanted: &str) -> Vec<people::Seen> {
+        self.people
+            .with(|all| self.listed.with(|listed| people::seen(all, listed.iter().map(|one| &one.entry), wanted)))
+    }
+
+    /// The visits of a selection as the bytes of an archive, and the note that the log will keep of it.
+    pub async fn pack(self, selection: &Selection) -> Result<Packed, String> {
+        let visits = self.visits_at(&selection.visits).await?;
+        let archive = self.with_shelf(|shelf| keeping::pack(visits, shelf));
+        let word = words::word(ids::random_number());
+        let note = keeping::note(&ids::uuid(), now(), word, &archive);
+        Ok(Packed { bytes: archive::write_compact(&archive), note })
+    }
+
+    /// Writes a hand over into the log and waits for the disk: what is noted can be lost on its way, what is not noted
+    /// would be handed over twice and never be confirmed.
+    pub async fn note_hand_over(self, note: HandedOver) -> Result<(), String> {
+        self.keep_hand_overs(vec![note]).await
+    }
+
+    /// The same without waiting, for what cannot wait: a drag that has begun.
+    pub fn note_hand_over_soon(self, note: HandedOver) {
+        if self.elsewhere.get_untracked() {
+            return;
+        }
+        self.write([ledger::put_handed(&note)]);
+        self.flush();
+        self.ledger.update(|ledger| ledger.keep_handed(note));
+    }
+
+    /// Takes a hand over back that did not arrive: its visits count as never handed over again.
+    pub fn take_back(self, id: &str) {
+        if self.elsewhere.get_untracked() {
+            return;
+        }
+        self.write([ledger::delete_handed(id)]);
+        self.flush();
+        self.ledger.update(|ledger| ledger.handed.retain(|one| one.id != id));
+    }
+
+    /// Marks the hand overs that a receipt is for.
+    pub async fn confirm(self, said: &Said) -> Result<Confirmed, String> {
+        let found: Vec<HandedOver> =
+            self.ledger.with_untracked(|ledger| receipt::matches(said, &ledger.handed).into_iter().cloned().collect());
+        if found.iter().all(|one| one.confirmed.is_some()) {
+            return Ok(Confirmed { known: !found.is_empty(), hand_overs: found });
+        }
+        let mark = |one: HandedOver| HandedOver { confirmed: one.confirmed.or(Some(now())), ..one };
+        let marked: Vec<HandedOver> = found.into_iter().map(mark).collect();
+        self.keep_hand_overs(marked.clone()).await?;
+        Ok(Confirmed { hand_overs: marked, known: false })
+    }
+
+    /// Removes what the rule of this device says, and tells it in one line. Called once after the records were read.
+    pub async fn remove_by_rule(self) {
+        let Some(days) = self.settings.with_untracked(|settings| settings.remove_after) else { return };
+        if self.elsewhere.get_untracked() {
+            return;
+        }
+        let entries = untrack(|| self.entries());
+        let removal = self.ledger.with_untracked(|ledger| {
+            untrack(|| self.with_shelf(|shelf| keeping::removal(days, now(), &entries, &ledger.handed, shelf)))
+        });
+        if removal.visits.is_empty() {
+            return;
+        }
+        match self.remove_with_corrections(&removal.visits, &removal.people, Vec::new()).await {
+            Ok(_) => self.said.set(Some(keeping::told(&removal, days))),
+            Err(why) => self.said.set(Some(why)),
+        }
+    }
+
+    /// Erases a person with every visit, and notes that, so that no old file brings them back unasked.
+    pub async fn erase(self, person: &str) -> Result<String, String> {
+        if self.elsewhere.get_untracked() {
+            return Err(ELSEWHERE.to_string());
+        }
+        let people = self.entries_of(person);
+        let entries = untrack(|| self.entries());
+        let places: Vec<usize> = (0..entries.len()).filter(|at| people.contains(&entries[*at].person)).collect();
+        let tombstone =
+            |person: &String| Tombstone { person: person.clone(), erased: now(), unread: Unread::default() };
+        let tombstones: Vec<Tombstone> = people.iter().map(tombstone).collect();
+        let gone: Vec<String> = people.iter().cloned().collect();
+        let also = tombstones.iter().map(ledger::put_erased).collect();
+        let fate = self.remove_with_corrections(&places, &gone, also).await?;
+        self.ledger.update(|ledger| {
+            ledger.erased.retain(|one| !people.contains(&one.person));
+            ledger.erased.extend(tombstones);
+        });
+        Ok(format!("Erased from this device with {}. {}", counted(places.len()), left_behind(fate)))
+    }
+
+    /// This person's id and those of the entries joined to it.
+    fn entries_of(self, person: &str) -> BTreeSet<String> {
+        self.people.with_untracked(|people| {
+            let stands = self.ledger.with_untracked(|ledger| merge::joined(people, &ledger.joins));
+            let own = stands.get(person);
+            let joined = stands.iter().filter(|(_, stands)| own == Some(*stands)).map(|(id, _)| id.clone());
+            joined.chain([person.to_string()]).collect()
+        })
+    }
+
+    /// What was removed takes its corrections along, in memory too.
+    async fn remove_with_corrections(
+        self,
+        places: &[usize],
+        people: &[String],
+        also: Vec<Change>,
+    ) -> Result<Option<Fate>, String> {
+        let (keys, ids): (BTreeSet<String>, BTreeSet<String>) = self.listed.with_untracked(|all| {
+            let gone = places.iter().filter_map(|at| all.get(*at));
+            gone.map(|one| (one.key.clone(), one.entry.id.clone())).unzip()
+        });
+        let fate = self.remove(&keys, people, also).await?;
+        self.addenda.update(|all| {
+            all.retain(|addendum| !ids.contains(&addendum.visit) && !people.contains(&addendum.person));
+        });
+        Ok(fate)
+    }
+
+    async fn keep_hand_overs(self, all: Vec<HandedOver>) -> Result<(), String> {
+        if self.elsewhere.get_untracked() {
+            return Err(ELSEWHERE.to_string());
+        }
+        let changes: Vec<Change> = all.iter().map(ledger::put_handed).collect();
+        let writer = self.writer.get_value();
+        writer.close(changes).await.map_err(|error| error.to_string())?;
+        self.ledger.update(|ledger| all.into_iter().for_each(|one| ledger.keep_handed(one)));
+        Ok(())
+    }
+
+    fn with_book<T>(self, ask: impl FnOnce(&[Entry], &Book<'_>) -> T) -> T {
+        let entries = self.entries();
+        self.ledger.with(|ledger| self.addenda.with(|addenda| ask(&entries, &Book::of(&ledger.handed, addenda))))
+    }
+
+    fn with_shelf<T>(self, ask: impl FnOnce(&Shelf<'_>) -> T) -> T {
+        self.people.with_untracked(|people| {
+            self.addenda.with_untracked(|addenda| {
+                self.routines.with_untracked(|routines| {
+                    self.ledger.with_untracked(|ledger| ask(&Shelf { people, addenda, routines, joins: &ledger.joins }))
+                })
+            })
+        })
+    }
+}
