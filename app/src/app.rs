@@ -1,10 +1,10 @@
 //! The root: joins storage to state, and shows the screen of the address.
 
-use std::rc::Rc;
-
 use leptos::prelude::*;
+use sidelight_core::demo;
 
-use crate::platform::settings::{self, Hand};
+use crate::lock::{Keeping, Lock, Opened, Phase, watch};
+use crate::platform::settings::{self, Hand, Settings};
 use crate::platform::tab_lock::{self, Ownership};
 use crate::platform::{hash_route, service_worker, theme, visibility};
 use crate::route::Route;
@@ -12,8 +12,11 @@ use crate::screens::about::About;
 use crate::screens::clinic_key::ClinicKey;
 use crate::screens::erase_person::ErasePerson;
 use crate::screens::hand_over::HandOver;
+use crate::screens::erase_device::{EraseDevice, ErasedDevice};
+use crate::screens::first_run::FirstRun;
 use crate::screens::home::Home;
 use crate::screens::norms::Norms;
+use crate::screens::passphrase::{ChangePassphrase, MakePassphrase};
 use crate::screens::people::People;
 use crate::screens::receipt::ReceiptScreen;
 use crate::screens::routine::RoutineScreen;
@@ -22,51 +25,76 @@ use crate::screens::safe::Safe;
 use crate::screens::seen::Seen;
 use crate::screens::settings::SettingsScreen;
 use crate::screens::step::StepScreen;
+use crate::screens::unlock::Unlock;
 use crate::screens::who::Who;
-use crate::state::App;
-use crate::storage::indexed_db::IndexedDb;
-use crate::storage::memory::MemoryStore;
-use crate::storage::{StorageError, Store};
+use crate::state::{App, now};
 
 /// Everything on the page.
 #[component]
 pub fn Root() -> impl IntoView {
-    let opened = RwSignal::new_local(None::<(Rc<dyn Store>, Option<StorageError>)>);
-    leptos::task::spawn_local(async move {
-        let (store, trouble): (Rc<dyn Store>, _) = match IndexedDb::open().await {
-            Ok(store) => (Rc::new(store), None),
-            // Without a database the program still examines and prints; it says that nothing is kept.
-            Err(error) => (Rc::new(MemoryStore::new()), Some(error)),
-        };
-        opened.set(Some((store, trouble)));
+    let lock = Lock::new(tab_lock::claim());
+    provide_context(lock);
+    let address = hash_route::signal();
+    show_settings(&settings::load());
+    service_worker::register();
+    leptos::task::spawn_local(lock.start());
+    Effect::new(move |_| {
+        let _ = lock.phase();
+        hash_route::to_title();
     });
     view! {
-        {move || opened.get().map(|(store, trouble)| view! { <Ready store trouble /> })}
+        {move || match lock.phase() {
+            Phase::Opening => ().into_any(),
+            Phase::FirstRun => view! { <FirstRun /> }.into_any(),
+            Phase::Make { clear } => view! { <MakePassphrase clear /> }.into_any(),
+            Phase::Locked => view! { <Unlock /> }.into_any(),
+            Phase::Erased(erased) => view! { <ErasedDevice erased /> }.into_any(),
+            Phase::Open(opened) => view! { <Ready opened address /> }.into_any(),
+        }}
     }
 }
 
+/// The program at work. Its state goes with it when it is locked.
 #[component]
-fn Ready(store: Rc<dyn Store>, trouble: Option<StorageError>) -> impl IntoView {
+fn Ready(opened: Opened, address: ReadSignal<String>) -> impl IntoView {
+    let lock = Lock::get();
+    let Opened { store, keeping, trouble } = opened;
     let app = App::new(store, settings::load());
     provide_context(app);
+    lock.attend(app);
+    // Until the visit that was in hand is taken up again, its screen would say that there is none.
+    let up = RwSignal::new(false);
     leptos::task::spawn_local(async move {
         app.load().await;
+        if let Some(key) = lock.take_in_hand() {
+            app.take_up(&key).await;
+        }
+        up.set(true);
         if let Some(error) = trouble {
             app.unreadable.update(|all| all.push(format!("{error} Nothing will be kept after this page is closed.")));
         }
+        if keeping == Keeping::Demo && app.people.with_untracked(Vec::is_empty) {
+            let (people, visits) = demo::people(now());
+            if let Err(why) = app.take_in(people, visits).await {
+                app.said.set(Some(why));
+            }
+        }
     });
-    follow_address(app);
-    follow_tabs(app);
-    follow_settings(app);
-    visibility::on_hidden(move || app.flush());
-    service_worker::register();
+    follow_address(app, address);
+    Effect::new(move |_| app.elsewhere.set(lock.ownership.get() == Ownership::OtherTab));
+    Effect::new(move |_| app.settings.with(show_settings));
+    let watch = (keeping == Keeping::Sealed).then(|| watch::start(lock, app));
+    let held = StoredValue::new_local(Some((visibility::on_hidden(move || app.flush()), watch)));
+    on_cleanup(move || {
+        held.try_update_value(Option::take);
+    });
     // The list of people stays as it is, search and all, while one after the other is chosen from it.
     let place = Memo::new(move |_| match app.route.get() {
         Route::Person(_) => Route::People,
         other => other,
     });
     view! {
-        <Show when=move || app.ready.get()>
+        <Show when=move || app.ready.get() && up.get()>
             {move || screen(place.get())}
         </Show>
     }
@@ -82,6 +110,11 @@ fn screen(route: Route) -> AnyView {
         Route::Seen => view! { <Seen /> }.into_any(),
         Route::Routines => view! { <Routines /> }.into_any(),
         Route::Routine(id) => view! { <RoutineScreen routine=id /> }.into_any(),
+        Route::Passphrase => view! { <ChangePassphrase /> }.into_any(),
+        Route::EraseDevice => {
+            let app = App::get();
+            view! { <EraseDevice back=Callback::new(move |()| app.show(Route::Settings)) /> }.into_any()
+        }
         Route::Settings => view! { <SettingsScreen /> }.into_any(),
         Route::Safe => view! { <Safe /> }.into_any(),
         Route::HandOver => view! { <HandOver /> }.into_any(),
@@ -94,10 +127,9 @@ fn screen(route: Route) -> AnyView {
 }
 
 /// The browser's own back and forward change the address; the screen follows, and starts at its top.
-fn follow_address(app: App) {
-    let hash = hash_route::signal();
+fn follow_address(app: App, address: ReadSignal<String>) {
     Effect::new(move |_| {
-        let route = Route::parse(&hash.get());
+        let route = Route::parse(&address.get());
         if app.route.get_untracked() != route {
             app.said.set(None);
             app.route.set(route);
@@ -109,17 +141,7 @@ fn follow_address(app: App) {
     });
 }
 
-/// Only one tab writes. The others say so, and take over when it closes.
-fn follow_tabs(app: App) {
-    let ownership = tab_lock::claim();
-    Effect::new(move |_| app.elsewhere.set(ownership.get() == Ownership::OtherTab));
-}
-
-fn follow_settings(app: App) {
-    Effect::new(move |_| {
-        app.settings.with(|settings| {
-            theme::show(settings.theme);
-            theme::mark("hand", if settings.hand == Hand::Left { "left" } else { "right" });
-        });
-    });
+fn show_settings(settings: &Settings) {
+    theme::show(settings.theme);
+    theme::mark("hand", if settings.hand == Hand::Left { "left" } else { "right" });
 }

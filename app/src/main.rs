@@ -3,6 +3,7 @@
 #![allow(clippy::needless_pass_by_value, reason = "components own their properties")]
 
 mod app;
+mod lock;
 mod platform;
 mod route;
 mod screens;

@@ -11,8 +11,10 @@ pub mod file_out;
 pub mod focus;
 pub mod hash_route;
 pub mod ids;
+pub mod passkey;
 pub mod persist;
 pub mod print;
+pub mod remains;
 pub mod service_worker;
 pub mod settings;
 pub mod share;
@@ -21,7 +23,6 @@ pub mod theme;
 pub mod vibrate;
 pub mod visibility;
 pub mod wake_lock;
-#[cfg_attr(not(test), allow(dead_code, reason = "the lock that asks it comes with the next change"))]
 pub mod worker;
 
 #[cfg(test)]

@@ -35,6 +35,10 @@ pub enum Route {
     Erase(String),
     /// Preferences.
     Settings,
+    /// A new passphrase for the old one.
+    Passphrase,
+    /// Everything here is to be erased.
+    EraseDevice,
     /// How each task is done, cautions, version.
     About,
     /// Every published range with its source.
@@ -68,6 +72,8 @@ impl Route {
                 "clinic-key" => Route::ClinicKey,
                 "receipt" => Route::Receipt,
                 "settings" => Route::Settings,
+                "passphrase" => Route::Passphrase,
+                "erase-device" => Route::EraseDevice,
                 "about" => Route::About,
                 "norms" => Route::Norms,
                 _ => Route::Home,
@@ -94,6 +100,8 @@ impl Route {
             Route::Receipt => "#/receipt".to_string(),
             Route::Erase(id) => format!("#/erase/{id}"),
             Route::Settings => "#/settings".to_string(),
+            Route::Passphrase => "#/passphrase".to_string(),
+            Route::EraseDevice => "#/erase-device".to_string(),
             Route::About => "#/about".to_string(),
             Route::Norms => "#/norms".to_string(),
         }

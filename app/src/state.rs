@@ -6,6 +6,7 @@ pub mod hand_over;
 mod keeping;
 mod ledger;
 mod load;
+mod locking;
 #[cfg(test)]
 mod tests;
 mod visits;

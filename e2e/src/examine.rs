@@ -6,12 +6,52 @@ use serde_json::Value;
 use crate::page::{Page, css};
 use crate::spec::Stage;
 
-/// Opens the installed app, answers the first-run page with "start empty", and waits for the home screen.
+/// The passphrase of every spec that needs none of its own.
+pub const PASSPHRASE: &str = "velvet anchor museum tiger";
+
+/// Opens the installed app, answers the first-run page with "start empty", makes a passphrase, and waits for the home
+/// screen.
 pub async fn start_empty(stage: &Stage) -> Result<Page> {
     let page = stage.install().await?;
-    page.tap("empty").await?;
-    page.find(css("[data-screen=home]")).await?;
+    make_passphrase(&page, PASSPHRASE).await?;
     Ok(page)
+}
+
+/// From the first-run page over a new passphrase to the home screen.
+pub async fn make_passphrase(page: &Page, passphrase: &str) -> Result<()> {
+    page.tap("empty").await?;
+    page.fill("passphrase", passphrase).await?;
+    page.fill("passphrase-again", passphrase).await?;
+    page.tap("seal").await?;
+    screen(page, "home").await
+}
+
+/// Types a passphrase on the lock screen, whatever comes of it.
+pub async fn try_passphrase(page: &Page, passphrase: &str) -> Result<()> {
+    screen(page, "unlock").await?;
+    page.fill("passphrase", passphrase).await?;
+    page.tap("unlock").await
+}
+
+/// Opens the lock screen with the passphrase of the specs.
+pub async fn unlock(page: &Page) -> Result<()> {
+    try_passphrase(page, PASSPHRASE).await?;
+    page.wait_gone(css("[data-screen=unlock]")).await
+}
+
+/// Waits for any screen, and unlocks if it is the locked one: the browser's way back may bring a page as it was left.
+pub async fn unlock_if_locked(page: &Page) -> Result<()> {
+    page.find(css("[data-screen]")).await?;
+    if page.count(css("[data-screen=unlock]")).await? > 0 {
+        unlock(page).await?;
+    }
+    Ok(())
+}
+
+/// Loads the page again and unlocks it.
+pub async fn reload(page: &Page) -> Result<()> {
+    page.reload().await?;
+    unlock(page).await
 }
 
 /// From the home screen to the frame of a new visit of a new person.

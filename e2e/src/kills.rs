@@ -17,7 +17,7 @@ use self::hand::Writing;
 use self::history::{History, SAFE, State, Unseen, Verdict};
 use crate::browser::Browser;
 use crate::engine::Engine;
-use crate::examine::{begin, frame, no_danger, screen, slot};
+use crate::examine::{PASSPHRASE, begin, frame, make_passphrase, no_danger, screen, slot, unlock, unlock_if_locked};
 use crate::page::Page;
 use crate::site::Site;
 use crate::viewport::PHONE;
@@ -54,8 +54,7 @@ pub async fn run(engine: Engine, dist: &Path, kills: u32, seed: u64) -> Result<(
     let mut browser = Browser::start(engine, PHONE, &site.url()).await?;
     let page = browser.page()?;
     page.open("").await?;
-    page.tap("empty").await?;
-    screen(&page, "home").await?;
+    make_passphrase(&page, PASSPHRASE).await?;
     let begun = Instant::now();
     let tally = kill_and_look(&mut browser, kills, seed, |tally| {
         if tally.kills.is_multiple_of(20) {
@@ -104,6 +103,7 @@ pub async fn kill_and_look(browser: &mut Browser, kills: u32, seed: u64, tell: i
         tell(&tally);
         if over {
             page.open("").await?;
+            unlock_if_locked(&page).await?;
             screen(&page, "home").await?;
         }
     }
@@ -173,6 +173,7 @@ async fn begin_visit(page: &Page, number: u32) -> Result<()> {
 /// After a start: the home screen offers the open visit, and it opens at its step.
 async fn open_again(page: &Page) -> Result<()> {
     page.open("").await?;
+    unlock(page).await?;
     page.tap("go-on").await.context("no open visit is offered after the start")
 }
 

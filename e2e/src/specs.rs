@@ -8,6 +8,7 @@ mod harness;
 mod input;
 mod installs;
 mod kept;
+mod lock;
 mod looks;
 mod offline;
 mod people;
@@ -42,11 +43,21 @@ pub static SITE: &[Spec] = &[
     spec!("visit: what is out of range", visit::abnormal),
     spec!("emergency: stops", emergency::stops),
     spec!("emergency: goes on with a reason", emergency::goes_on_with_reason),
-    spec!("kept: reload", kept::reload),
+    spec!("kept: reload", kept::reloaded),
     spec!("kept: browser killed", kept::killed).on(KEEPING).within(600),
     spec!("kept: left for another page", kept::left_for_another_page),
     spec!("kept: second tab", kept::second_tab),
     spec!("kept: left open", kept::left_open),
+    spec!("lock: by hand", lock::by_hand),
+    spec!("lock: idle, not in a task", lock::idle),
+    spec!("lock: out of sight", lock::hidden),
+    spec!("lock: wrong passphrase", lock::wrong),
+    spec!("lock: passphrase changed", lock::changed),
+    spec!("lock: demo needs none", lock::demo),
+    spec!("lock: earlier records are sealed", lock::migrates),
+    spec!("lock: passkey", lock::passkey).on(CHROMIUM),
+    spec!("lock: device erased", lock::erased),
+    spec!("lock: looks and keyboard", lock::looks),
     spec!("input: numbers", input::numbers),
     spec!("input: hostile name", input::hostile_name),
     spec!("input: files", input::files),

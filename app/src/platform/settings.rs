@@ -29,8 +29,12 @@ pub struct Settings {
     pub working_model: bool,
     /// Days after a receipt when a closed visit is removed from this device; none for never.
     pub remove_after: Option<u16>,
-    /// Whether the first-run page was answered.
-    pub welcomed: bool,
+    /// Whether the demo is open instead of the records.
+    pub demo: bool,
+    /// After how many seconds without a touch it locks.
+    pub lock_idle_s: u32,
+    /// After how many seconds out of sight it locks.
+    pub lock_hidden_s: u32,
 }
 
 /// Light or dark.
@@ -66,7 +70,9 @@ impl Default for Settings {
             vibration: true,
             working_model: false,
             remove_after: None,
-            welcomed: false,
+            demo: false,
+            lock_idle_s: 300,
+            lock_hidden_s: 60,
         }
     }
 }
@@ -87,8 +93,22 @@ pub fn save(settings: &Settings) {
     }
 }
 
+/// Changes the stored preferences, for what is decided before there is a program.
+pub fn change(change: impl FnOnce(&mut Settings)) {
+    let mut settings = load();
+    change(&mut settings);
+    save(&settings);
+}
+
+/// Forgets the preferences.
+pub fn forget() {
+    if there() {
+        LocalStorage::delete(KEY);
+    }
+}
+
 /// The library takes for granted that there is a local storage, and ends the program where the browser closes it.
-fn there() -> bool {
+pub fn there() -> bool {
     window().local_storage().is_ok_and(|storage| storage.is_some())
 }
 

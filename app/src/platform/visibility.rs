@@ -4,16 +4,16 @@ use gloo_events::EventListener;
 use leptos::prelude::{document, window};
 use web_sys::VisibilityState;
 
-/// Calls back whenever the page is hidden or left.
-pub fn on_hidden(run: impl Fn() + Clone + 'static) {
+/// Calls back whenever the page is hidden or left, for as long as the listeners live.
+#[must_use]
+pub fn on_hidden(run: impl Fn() + Clone + 'static) -> [EventListener; 2] {
     let left = run.clone();
-    EventListener::new(&document(), "visibilitychange", move |_| {
+    let hidden = EventListener::new(&document(), "visibilitychange", move |_| {
         if document().visibility_state() == VisibilityState::Hidden {
             run();
         }
-    })
-    .forget();
-    EventListener::new(&window(), "pagehide", move |_| left()).forget();
+    });
+    [hidden, EventListener::new(&window(), "pagehide", move |_| left())]
 }
 
 /// Calls back whenever the page is shown again, for as long as the listener lives.
@@ -41,9 +41,12 @@ mod tests {
     fn leaving_calls_back_and_a_page_in_sight_is_not_hidden() {
         let calls: Rc<Cell<u32>> = Rc::default();
         let counted = Rc::clone(&calls);
-        on_hidden(move || counted.set(counted.get() + 1));
+        let listeners = on_hidden(move || counted.set(counted.get() + 1));
         tell(&document(), "visibilitychange");
         assert_eq!(calls.get(), 0);
+        tell(&window(), "pagehide");
+        assert_eq!(calls.get(), 1);
+        drop(listeners);
         tell(&window(), "pagehide");
         assert_eq!(calls.get(), 1);
     }

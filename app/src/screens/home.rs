@@ -11,10 +11,10 @@ use sidelight_core::due::{self, Due};
 use sidelight_core::flow;
 use sidelight_core::{routine, summary};
 
-use super::first_run::FirstRun;
 use super::open_file::OpenFile;
 use super::safe::only_here;
 use super::summary::{file_name, saved};
+use crate::lock::{Keeping, Lock};
 use crate::platform::hash_route::reload;
 use crate::platform::{download, persist, service_worker};
 use crate::route::Route;
@@ -25,16 +25,8 @@ use crate::widgets::more::{More, PAGE};
 
 #[component]
 pub fn Home() -> impl IntoView {
-    let app = App::get();
-    // Records that cannot be read are no fresh start.
-    let nothing = move || app.people.with(Vec::is_empty) && app.unreadable.with(Vec::is_empty);
-    let fresh = move || nothing() && !app.settings.with(|settings| settings.welcomed);
-    view! { {move || if fresh() { view! { <FirstRun /> }.into_any() } else { view! { <Today /> }.into_any() }} }
-}
-
-#[component]
-fn Today() -> impl IntoView {
-    let app = App::get();
+    let (app, lock) = (App::get(), Lock::get());
+    let keeping = lock.keeping();
     let offline: Signal<bool> = Signal::from(service_worker::ready());
     let start = move |_| {
         // The browser may ask its user; it is asked once there is something to keep.
@@ -53,6 +45,7 @@ fn Today() -> impl IntoView {
                 </span>
             </header>
             <Notes />
+            {(keeping == Some(Keeping::Demo)).then(|| view! { <Demo /> })}
             <div class="body">
                 <Update />
                 <Open />
@@ -60,6 +53,7 @@ fn Today() -> impl IntoView {
                 <Lists />
                 <OnlyHere />
                 <nav class="more" aria-label="More">
+                    {(keeping == Some(Keeping::Sealed)).then(|| view! { <LockNow /> })}
                     <button type="button" class="link" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
                     <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>"Safe keeping"</button>
                     <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>"Settings"</button>
@@ -74,6 +68,35 @@ fn Today() -> impl IntoView {
             </footer>
         </main>
     }
+}
+
+/// The demo says what it is, and how to leave it.
+#[component]
+fn Demo() -> impl IntoView {
+    let lock = Lock::get();
+    view! {
+        <div class="home-notes">
+            <div class="notice card" data-test="demo-note">
+                <span>"Demo: everyone here is invented, and nothing is sealed."</span>
+                <button type="button" class="btn quiet" data-test="leave-demo" on:click=move |_| leptos::task::spawn_local(lock.leave_demo())>
+                    "Leave and erase it"
+                </button>
+            </div>
+        </div>
+    }
+}
+
+#[component]
+fn LockNow() -> impl IntoView {
+    let (app, lock) = (App::get(), Lock::get());
+    let close = move |_| {
+        leptos::task::spawn_local(async move {
+            if let Err(error) = lock.lock().await {
+                app.said.set(Some(error.to_string()));
+            }
+        });
+    };
+    view! { <button type="button" class="link" data-test="lock" on:click=close>"Lock now"</button> }
 }
 
 #[component]

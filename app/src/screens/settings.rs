@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use crate::lock::{Keeping, Lock};
+use crate::platform::passkey;
 use crate::platform::settings::{Hand, Theme};
 use crate::route::Route;
 use crate::state::App;
@@ -10,7 +12,7 @@ use crate::widgets::pick::{Pick, Tick};
 
 #[component]
 pub fn SettingsScreen() -> impl IntoView {
-    let app = App::get();
+    let (app, lock) = (App::get(), Lock::get());
     let back = Callback::new(move |()| app.show(Route::Home));
     let is =
         move |test: fn(&crate::platform::settings::Settings) -> bool| Signal::derive(move || app.settings.with(test));
@@ -56,10 +58,78 @@ pub fn SettingsScreen() -> impl IntoView {
                     </div>
                 </fieldset>
                 <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>"Safe keeping and hand over"</button>
+                {(lock.keeping() == Some(Keeping::Sealed)).then(|| view! { <LockSettings /> })}
             </div>
             <footer>
                 <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>"Done"</button>
             </footer>
         </main>
+    }
+}
+
+/// When it locks, and what opens it.
+#[component]
+fn LockSettings() -> impl IntoView {
+    let app = App::get();
+    let idle = move |test: &'static str, label: &'static str, seconds: u32| {
+        let on = Signal::derive(move || app.settings.with(|s| s.lock_idle_s) == seconds);
+        view! { <Pick name="idle" test label on pick=move || app.set_settings(|s| s.lock_idle_s = seconds) /> }
+    };
+    let hidden = move |test: &'static str, label: &'static str, seconds: u32| {
+        let on = Signal::derive(move || app.settings.with(|s| s.lock_hidden_s) == seconds);
+        view! { <Pick name="hidden" test label on pick=move || app.set_settings(|s| s.lock_hidden_s = seconds) /> }
+    };
+    view! {
+        <fieldset class="ask">
+            <legend>"Lock when nothing was touched"</legend>
+            <p class="soft">"Never in the middle of a task."</p>
+            <div class="chips">
+                {idle("idle-1", "1 minute", 60)}
+                {idle("idle-5", "5 minutes", 300)}
+                {idle("idle-15", "15 minutes", 900)}
+            </div>
+        </fieldset>
+        <fieldset class="ask">
+            <legend>"Lock when out of sight"</legend>
+            <div class="chips">
+                {hidden("hidden-0", "At once", 0)}
+                {hidden("hidden-1", "After 1 minute", 60)}
+                {hidden("hidden-5", "After 5 minutes", 300)}
+            </div>
+        </fieldset>
+        <nav class="more" aria-label="Passphrase">
+            <button type="button" class="link" data-test="change-passphrase" on:click=move |_| app.show(Route::Passphrase)>"Change the passphrase"</button>
+            {passkey::offered().then(|| view! { <Passkey /> })}
+            <button type="button" class="link" data-test="erase-device" on:click=move |_| app.show(Route::EraseDevice)>"Erase this device"</button>
+        </nav>
+    }
+}
+
+/// A passkey opens as well, where the device has one that can keep a key.
+#[component]
+fn Passkey() -> impl IntoView {
+    let (app, lock) = (App::get(), Lock::get());
+    let there = RwSignal::new(None::<bool>);
+    let look = move || leptos::task::spawn_local(async move { there.set(Some(lock.has_passkey().await)) });
+    look();
+    let flip = move |_| {
+        leptos::task::spawn_local(async move {
+            let done = if there.get_untracked() == Some(true) {
+                lock.remove_passkey().await.map(|_| "The passkey opens nothing here any more.")
+            } else {
+                lock.add_passkey()
+                    .await
+                    .map(|()| "The passkey opens the records from now on; the passphrase still does.")
+            };
+            app.said.set(Some(done.map_or_else(|why| why, str::to_string)));
+            look();
+        });
+    };
+    view! {
+        <Show when=move || there.get().is_some()>
+            <button type="button" class="link" data-test="passkey" data-there=move || there.get().map(|it| it.to_string()) on:click=flip>
+                {move || if there.get() == Some(true) { "Stop opening with a passkey" } else { "Open with a passkey as well" }}
+            </button>
+        </Show>
     }
 }

@@ -6,6 +6,7 @@ use sidelight_core::capture::visit::{Person, Unread};
 use sidelight_core::routine;
 
 use super::routines::length;
+use crate::lock::{Keeping, Lock};
 use crate::platform::ids;
 use crate::route::Route;
 use crate::state::{App, now};
@@ -153,7 +154,14 @@ fn plan_of(app: App, id: &str) -> Vec<String> {
 
 fn new_person(label: &str, born: &str) -> Result<Person, String> {
     let (label, born) = (read_label(label)?, read_born(born)?);
-    Ok(Person { id: ids::uuid(), label, born, invented: false, changed: None, unread: Unread::default() })
+    Ok(Person {
+        id: ids::uuid(),
+        label,
+        born,
+        invented: Lock::get().keeping() == Some(Keeping::Demo),
+        changed: None,
+        unread: Unread::default(),
+    })
 }
 
 /// A code or name that is not blank.

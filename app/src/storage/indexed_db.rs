@@ -47,7 +47,6 @@ impl IndexedDb {
     }
 
     /// Removes a whole database. Other tabs give up their connections first.
-    #[cfg(test)]
     pub async fn erase(name: &str) -> Result<(), StorageError> {
         let erasing = Rexie::delete(name);
         let patience = TimeoutFuture::new(PATIENCE_MS);

@@ -2,7 +2,7 @@
 
 use anyhow::{Result, ensure};
 
-use crate::examine::{begin, choose, frame, screen, slot, start_empty};
+use crate::examine::{begin, choose, frame, reload, screen, slot, start_empty};
 use crate::page::css;
 use crate::spec::Stage;
 
@@ -26,7 +26,7 @@ pub async fn stops(stage: &mut Stage) -> Result<()> {
     // No address leads around it, and a reload does not either.
     page.open("#/step/saccade").await?;
     screen(&page, "stop").await?;
-    page.reload().await?;
+    reload(&page).await?;
     screen(&page, "stop").await?;
 
     // Going on needs words.

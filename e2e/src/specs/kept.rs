@@ -5,19 +5,21 @@ use std::time::Duration;
 use anyhow::{Result, ensure};
 
 use crate::engine::Engine;
-use crate::examine::{jumps, near_point, skip, slot, start_empty, to_first_task, usual};
+use crate::examine::{
+    jumps, near_point, reload, skip, slot, start_empty, to_first_task, unlock, unlock_if_locked, usual,
+};
 use crate::kills::kill_and_look;
 use crate::page::{Page, css};
 use crate::spec::Stage;
 
 /// After a reload the open visit stands at the same task with every tap.
-pub async fn reload(stage: &mut Stage) -> Result<()> {
+pub async fn reloaded(stage: &mut Stage) -> Result<()> {
     let page = at_jumps(stage).await?;
     jumps(&page, &["right-on", "left-short", "right-past"]).await?;
     page.tap("late").await?;
     page.wait_state("jumps", "count", "3").await?;
     tokio::time::sleep(Duration::from_secs(1)).await;
-    page.reload().await?;
+    reload(&page).await?;
     slot(&page, "saccade").await?;
     page.wait_state("strip-right", "count", "2").await?;
     page.wait_state("strip-left", "count", "1").await?;
@@ -46,10 +48,12 @@ pub async fn left_for_another_page(stage: &mut Stage) -> Result<()> {
         page.client().goto("about:blank").await?;
         if round % 2 == 0 {
             page.client().back().await?;
+            unlock_if_locked(&page).await?;
             slot(&page, "saccade").await?;
         } else {
             page.open("#/step/saccade").await?;
             tokio::time::sleep(Duration::from_secs(1)).await;
+            unlock_if_locked(&page).await?;
             slot(&page, "saccade").await?;
             // A page that finds its place taken waits and then starts again.
             let how = page.value("performance.getEntriesByType('navigation')[0].type").await?;
@@ -67,6 +71,7 @@ pub async fn second_tab(stage: &mut Stage) -> Result<()> {
     tokio::time::sleep(Duration::from_secs(1)).await;
     let first = page.new_tab().await?;
     page.open("#/step/saccade").await?;
+    unlock(&page).await?;
     page.find("elsewhere").await?;
     slot(&page, "saccade").await?;
     let second = page.current_tab().await?;
@@ -78,6 +83,8 @@ pub async fn second_tab(stage: &mut Stage) -> Result<()> {
     page.wait_state("jumps", "count", "3").await?;
     tokio::time::sleep(Duration::from_secs(1)).await;
     page.close_tab(&second).await?;
+    // The second tab begins anew to read what the first one wrote.
+    unlock(&page).await?;
     page.wait_gone("elsewhere").await?;
     slot(&page, "saccade").await?;
     page.wait_state("jumps", "count", "3").await

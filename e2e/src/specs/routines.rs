@@ -3,14 +3,14 @@
 use anyhow::{Result, ensure};
 
 use super::looks::audit;
-use crate::examine::{choose, jumps, no_danger, screen, slot, start_empty};
+use crate::examine::{choose, jumps, no_danger, reload, screen, slot, start_empty};
 use crate::page::{Page, css};
 use crate::spec::Stage;
 
 pub async fn own(stage: &mut Stage) -> Result<()> {
     let page = start_empty(stage).await?;
     make(&page).await?;
-    page.reload().await?;
+    reload(&page).await?;
     page.wait_text("own", "Jumps, Following, Head turns").await?;
     page.tap("back").await?;
     page.tap("start").await?;

@@ -2,7 +2,7 @@
 
 use anyhow::{Result, ensure};
 
-use crate::examine::{near_point, slot, start_empty, to_first_task, usual};
+use crate::examine::{near_point, reload, slot, start_empty, to_first_task, usual};
 use crate::page::css;
 use crate::spec::Stage;
 
@@ -31,7 +31,7 @@ pub async fn full(stage: &mut Stage) -> Result<()> {
     page.tap(css("[data-test=save-failed] button")).await?;
     page.wait_gone("save-failed").await?;
     tokio::time::sleep(std::time::Duration::from_secs(1)).await;
-    page.reload().await?;
+    reload(&page).await?;
     slot(&page, "saccade").await?;
     page.wait_state("jumps", "count", "3").await
 }

@@ -4,7 +4,7 @@ use std::fs;
 
 use anyhow::{Context, Result, ensure};
 
-use crate::examine::{slot, start_empty, to_first_task};
+use crate::examine::{reload, slot, start_empty, to_first_task, unlock};
 use crate::files::copy;
 use crate::spec::Stage;
 
@@ -19,7 +19,7 @@ pub async fn offered_at_home(stage: &mut Stage) -> Result<()> {
     let start = worker.find("const VERSION = \"").context("the worker states no version")? + "const VERSION = \"".len();
     fs::write(&file, format!("{}next-{}", &worker[..start], &worker[start..]))?;
     stage.site.serve(folder.path())?;
-    page.reload().await?;
+    reload(&page).await?;
     slot(&page, "resting_gaze").await?;
     page.run("return navigator.serviceWorker.getRegistration().then(r => r.update()).then(() => true);").await?;
     page.wait_until("the new version to wait", "navigator.serviceWorker.getRegistration().then(r => !!r.waiting)")
@@ -34,5 +34,6 @@ pub async fn offered_at_home(stage: &mut Stage) -> Result<()> {
         "navigator.serviceWorker.getRegistration().then(r => !r.waiting && !!r.active)",
     )
     .await?;
+    unlock(&page).await?;
     page.find("open-visit").await.map(|_| ())
 }

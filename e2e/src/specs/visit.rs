@@ -54,7 +54,7 @@ pub async fn asks_for_nothing(stage: &mut Stage) -> Result<()> {
         crate::examine::skip(&page, task).await?;
     }
     decide_and_close(&page).await?;
-    page.reload().await?;
+    crate::examine::reload(&page).await?;
     let later = counted(stage.site.requests()) - asked;
     ensure!(later == 0, "{later} requests reached the server after installation");
     nothing_else_was_asked_for(&page).await

@@ -1,0 +1,123 @@
+//! Everything on this device is erased, keys first; then it is shown what went and what is left.
+
+use std::rc::Rc;
+
+use leptos::html::Input;
+use leptos::prelude::*;
+
+use crate::lock::Lock;
+use crate::platform::{hash_route, remains};
+use crate::storage::Kind;
+use crate::storage::sealed::{Erased, Fate};
+
+use super::passphrase::WorkingOn;
+
+const WORD: &str = "erase";
+
+/// Says what will go, and asks for a word.
+#[component]
+pub fn EraseDevice(back: Callback<()>) -> impl IntoView {
+    let lock = Lock::get();
+    let counts = RwSignal::new(None::<(usize, usize)>);
+    let device = RwSignal::new(true);
+    leptos::task::spawn_local(async move {
+        counts.set(lock.counts().await.ok());
+        device.set(lock.has_device_secret().await);
+    });
+    let word = NodeRef::<Input>::new();
+    let refused = RwSignal::new(None::<String>);
+    let erase = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
+        let typed = word.get_untracked().map(|input| input.value()).unwrap_or_default();
+        if typed.trim().to_lowercase() != WORD {
+            refused.set(Some(format!("Type the word “{WORD}” to go on. Nothing was changed.")));
+            return;
+        }
+        leptos::task::spawn_local(async move {
+            if let Err(why) = lock.erase().await {
+                refused.set(Some(why));
+            }
+        });
+    };
+    view! {
+        <main class="screen" data-screen="erase-device">
+            <header>
+                <h1 tabindex="-1" data-test="title">"Erase this device"</h1>
+            </header>
+            <form class="form" on:submit=erase>
+                <div class="body" tabindex="0">
+                    <p class="alert" data-test="will-go">
+                        {move || match counts.get() {
+                            Some((people, visits)) => format!("{visits} visits of {people} people will be gone from this device, with all settings. This cannot be undone."),
+                            None => "Everything recorded on this device will be gone. This cannot be undone.".to_string(),
+                        }}
+                    </p>
+                    <p>"What was handed over stays where it was taken in. What was never handed over is nowhere else."</p>
+                    <Show when=move || !device.get()>
+                        <p class="notice">
+                            "This browser keeps no secret that can be overwritten. Until it overwrites what it deleted, someone with the passphrase and this disk may still read it."
+                        </p>
+                    </Show>
+                    <div class="ask">
+                        <label for="erase-word">{format!("Type “{WORD}”")}</label>
+                        <input type="text" id="erase-word" data-test="erase-word" autocomplete="off" autocapitalize="none" node_ref=word />
+                    </div>
+                    <p class="refused" role="alert" data-test="refused">{move || refused.get()}</p>
+                </div>
+                <WorkingOn />
+                <footer>
+                    <button type="button" class="btn quiet" data-test="keep" on:click=move |_| back.run(())>"Keep everything"</button>
+                    <button type="submit" class="btn main" data-test="erase-all" disabled=move || lock.working.with(Option::is_some)>
+                        "Erase everything"
+                    </button>
+                </footer>
+            </form>
+        </main>
+    }
+}
+
+/// What went, and what the browser still lists afterwards.
+#[component]
+pub fn ErasedDevice(erased: Rc<Erased>) -> impl IntoView {
+    let left = RwSignal::new(None::<remains::Remains>);
+    leptos::task::spawn_local(async move { left.set(Some(remains::count().await)) });
+    let of = |kind: Kind| erased.rows.iter().find(|(of, _)| *of == kind).map_or(0, |(_, count)| *count);
+    let (people, visits, keys) = (of(Kind::Person), of(Kind::Visit) + of(Kind::Draft), of(Kind::Key));
+    let rows: usize = erased.rows.iter().map(|(_, count)| count).sum();
+    let key = match erased.fate {
+        Fate::ForGood => {
+            "The secret of this device was overwritten and read back as empty: no key that was here can be made again."
+        }
+        Fate::UntilOverwritten => {
+            "The keys were deleted. This browser has no file that can be overwritten, so what it deleted stays on the disk until it is overwritten."
+        }
+        Fate::Unfinished => {
+            "The keys were deleted, but the secret of this device could not be overwritten. Erase once more."
+        }
+    };
+    view! {
+        <main class="screen" data-screen="erased">
+            <header>
+                <h1 tabindex="-1" data-test="title">"Erased"</h1>
+            </header>
+            <div class="body document" tabindex="0">
+                <p data-test="went">{format!("Gone: {visits} visits of {people} people and {keys} keys, {rows} rows in all.")}</p>
+                <p data-test="key">{key}</p>
+                <p data-test="left">
+                    {move || {
+                        left.get().map(|left| format!(
+                            "Left now: {} rows with records, {} entries of preferences, {} stored copies of the program itself, which hold no record.",
+                            left.rows, left.preferences, left.caches,
+                        ))
+                    }}
+                </p>
+            </div>
+            <footer>
+                <button type="button" class="btn main" data-test="start-again" on:click=move |_| {
+                    hash_route::set("#/");
+                    hash_route::reload();
+                }>"Start again"</button>
+            </footer>
+        </main>
+    }
+}
