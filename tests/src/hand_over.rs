@@ -144,7 +144,7 @@ fn a_wrong_passphrase_and_wrong_calls_are_told_apart() {
         (std::slice::from_ref(&plain), &nowhere, &[], "", 4, "The folder cannot be written"),
         (&[], &out, &[], "", 2, "Name the files"),
         (std::slice::from_ref(&plain), &out, &["--what"], "", 2, "There is no option"),
-        (&[keyed], &out, &["--key", "-"], "not a key", 3, "The key file: This is no clinic key"),
+        (std::slice::from_ref(&keyed), &out, &["--key", "-"], "not a key", 3, "The key file: This is no clinic key"),
     ];
     for (files, out, more, input, code, expected) in cases {
         let done = take_in(files, out, more, input);

@@ -5,7 +5,6 @@ use leptos::prelude::{document, window};
 use web_sys::VisibilityState;
 
 /// Calls back whenever the page is hidden or left, for as long as the listeners live.
-#[must_use]
 pub fn on_hidden(run: impl Fn() + Clone + 'static) -> [EventListener; 2] {
     let left = run.clone();
     let hidden = EventListener::new(&document(), "visibilitychange", move |_| {
