@@ -20,7 +20,7 @@ fn files_sealed_in_every_way_become_one_folder_and_one_receipt() {
     let identity = Identity::generate();
     let key = place.put("clinic.key", identity.key_file().as_bytes());
     let (one, two, three) =
-        (archive_of("adult-after-a-stroke"), archive_of("child-of-six"), archive_of("two-tasks-only"));
+        (archive_of("adult-after-a-stroke"), archive_of("child-of-six"), archive_of("corrected-after-closing"));
     let files = [
         place.put("a.age", &seal(&archive::write_compact(&one), &To::Keys(&[identity.recipient()])).expect("it seals")),
         place.put("b.age", &by_passphrase(&two)),
@@ -45,7 +45,8 @@ fn files_sealed_in_every_way_become_one_folder_and_one_receipt() {
     }
 
     // The phone that handed all of it over knows the receipt by its words and by its code.
-    let corrections = receipt::addendum_refs(&written.addenda);
+    let corrections = receipt::addendum_refs(&three.addenda);
+    assert!(!corrections.is_empty());
     let handed = [HandedOver::of("h", visits[0].started, "meadow", receipt::refs(&visits), corrections)];
     for line in ["Words: ", "Code: "] {
         let entered = printed.lines().find_map(|printed| printed.strip_prefix(line)).expect("a receipt");
@@ -259,6 +260,11 @@ fn archive_of(visit: &str) -> Archive {
         if own.sha256.is_some() {
             own.sha256 = Some(archive::digest(own));
         }
+    }
+    for addendum in &mut archive.addenda {
+        addendum.id = format!("{visit}-{}", addendum.id);
+        addendum.visit = format!("{visit}-{}", addendum.visit);
+        addendum.person = format!("{visit}-{}", addendum.person);
     }
     archive
 }

@@ -5,10 +5,13 @@ use std::path::Path;
 
 use sidelight_core::archive::{self, Archive};
 use sidelight_core::calendar::Moment;
+use sidelight_core::export::Case;
+use sidelight_core::export::table::{self, Who};
 use sidelight_core::hand_over::{FileKind, Identity, Limits, Recipient, To, With, look, open_within, seal};
 use sidelight_core::merge;
 use sidelight_core::receipt::{self, HandedOver, Receipt, Said, VisitRef};
 use sidelight_core::seal::{Key, KeyId, open_row, seal_row};
+use sidelight_tests::odd_records::{addenda, fill_with_text, odd_text, some};
 
 /// The largest example that is changed: larger ones would only take longer.
 const LARGEST: usize = 40_000;
@@ -54,7 +57,7 @@ impl Judge {
 }
 
 pub fn targets() -> Vec<Target> {
-    vec![archives(), rows(), keyed(), by_passphrase(), as_text(), key_files(), recipients(), receipts()]
+    vec![archives(), rows(), keyed(), by_passphrase(), as_text(), key_files(), recipients(), receipts(), tables()]
 }
 
 /// Plain archives: the whole visits and the golden files of the first version.
@@ -234,6 +237,41 @@ fn receipts() -> Target {
     };
     let judge = Judge::Same { reads: Box::new(reads), holds };
     Target { name: "receipt", weight: 15, examples, judge, ceiling: 1 << 20 }
+}
+
+/// Tables with typed words that look like formulas, quotes and lines; with and without a byte order mark.
+fn tables() -> Target {
+    let mut examples = Vec::new();
+    for seed in 0..3 {
+        let mut all = some(seed);
+        fill_with_text(&mut all, &mut odd_text, seed);
+        let addenda = addenda(&all, &mut odd_text);
+        let cases: Vec<Case<'_>> = all.iter().map(|(person, visit)| Case { person, visit }).collect();
+        let written = Moment { unix_ms: 1_790_000_000_000, offset_minutes: 60 };
+        let bom = seed == 1;
+        let options = table::Options { who: Who::Named, addenda: &addenda, bom, program: "Sidelight", written };
+        let files = table::write(&cases, &options).expect("tables");
+        examples.extend(files.into_iter().filter(|file| file.name.ends_with(".csv")).map(|file| file.bytes));
+    }
+    examples.retain(|example| example.len() <= LARGEST);
+    examples.sort();
+    examples.dedup();
+    Target { name: "table", weight: 15, examples, judge: Judge::Lawful(table_law), ceiling: 8 << 20 }
+}
+
+/// Every row is as long as the first, and a guard goes on and off again without a trace.
+fn table_law(input: &[u8]) -> Result<bool, String> {
+    let Ok(read) = table::read(input) else { return Ok(false) };
+    if read.rows.iter().any(|row| row.len() != read.header.len()) {
+        return Err("a row is longer or shorter than the first".to_owned());
+    }
+    for cell in read.rows.iter().flatten() {
+        let plain = table::read_text(cell);
+        if table::read_text(&table::write_text(&plain)) != plain {
+            return Err("a text is another one once guarded".to_owned());
+        }
+    }
+    Ok(true)
 }
 
 fn base64(bytes: &[u8]) -> String {
