@@ -2,7 +2,12 @@
 //!
 //! Files sealed to a clinic key are opened with `--key FILE` (`--key -` reads the key from standard input), files sealed
 //! by a passphrase with the first line of standard input. All files are merged; what comes of it is written into a new
-//! folder, all or nothing, and the receipt is printed.
+//! folder, all or nothing, and the receipt is printed. In the folder are
+//!
+//! - `archive.json`, `receipt.txt`, and for each visit `summaries/00001.txt` and `.html`;
+//! - `fhir/collection-001.json` to keep and `fhir/transaction-001.json` to post, each with at most 500 visits;
+//! - `tables/named`, and `tables/coded` without names; `study-codes.csv` says whose the codes are, is drawn anew each time,
+//!   and stays here.
 //!
 //! It ends with 0 when everything was written, 2 when it was called wrongly, 3 when a file cannot be taken in, and 4 when
 //! the folder cannot be written. Files are named by their number, for their names may hold a person's.
@@ -10,8 +15,9 @@
 use sidelight_core::archive::{self, Archive};
 use sidelight_core::assess::assess;
 use sidelight_core::calendar::Moment;
-use sidelight_core::capture::visit::Visit;
-use sidelight_core::export::{html, text};
+use sidelight_core::export::fhir::{self, Mode};
+use sidelight_core::export::table::{self, Who, code};
+use sidelight_core::export::{Case, html, text};
 use sidelight_core::hand_over::{self, FileKind, HandOverError, Identity, Limits, With};
 use sidelight_core::merge;
 use sidelight_core::receipt::{self, Receipt};
@@ -28,6 +34,9 @@ const PROGRAM: &str = concat!("Sidelight ", env!("CARGO_PKG_VERSION"));
 
 /// The longest passphrase or key file that is read from standard input.
 const LONGEST_INPUT: u64 = 64 * 1024;
+
+/// Visits in a bundle: a server takes it all or nothing, and many refuse what is larger than some tens of megabytes.
+const IN_A_BUNDLE: usize = 500;
 
 fn main() -> ExitCode {
     match run(std::env::args().skip(1)) {
@@ -94,7 +103,7 @@ fn run(arguments: impl Iterator<Item = String>) -> Result<String, Fault> {
     let now = now();
     let receipt = receipt_for(&merged, now);
     let said = report(opened, damaged.len(), &merged, &receipt);
-    write_all(&request.out, &parts(&merged, &said)?)?;
+    write_all(&request.out, &parts(&merged, &said, now)?)?;
     Ok(said)
 }
 
@@ -234,26 +243,53 @@ fn visits(count: usize, one: &str, more: &str) -> String {
 }
 
 /// Files by their path in the folder. Summaries are numbered in the order of the archive, and named after nobody.
-fn parts(archive: &Archive, said: &str) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+fn parts(archive: &Archive, said: &str, now: Moment) -> Result<Vec<(String, Vec<u8>)>, Fault> {
+    let cases = merge::cases(archive);
+    if cases.len() < archive.visits.len() {
+        return Err(Fault::of_file(vec!["A visit names nobody. Have it handed over again.".to_owned()]));
+    }
     let mut parts = vec![
         ("archive.json".to_owned(), archive::write(archive)),
         ("receipt.txt".to_owned(), said.as_bytes().to_vec()),
     ];
-    for (at, visit) in archive.visits.iter().enumerate() {
-        let (text, html) = summary(archive, visit)?;
-        parts.push((format!("summaries/{:05}.txt", at + 1), text.into_bytes()));
-        parts.push((format!("summaries/{:05}.html", at + 1), html.into_bytes()));
+    for (case, number) in cases.iter().zip(1..) {
+        let (text, html) = summary(archive, case);
+        parts.push((format!("summaries/{number:05}.txt"), text.into_bytes()));
+        parts.push((format!("summaries/{number:05}.html"), html.into_bytes()));
     }
+    bundles(archive, &cases, now, &mut parts);
+    tables(archive, &cases, now, &mut parts)?;
     Ok(parts)
 }
 
-fn summary(archive: &Archive, visit: &Visit) -> Result<(String, String), Fault> {
-    let person = archive.people.iter().find(|person| person.id == visit.person);
-    let person =
-        person.ok_or_else(|| Fault::of_file(vec!["A visit names nobody. Have it handed over again.".to_owned()]))?;
-    let document =
-        compose(person, visit, &assess(person, visit), &Options::new(PROGRAM).with_addenda(&archive.addenda));
-    Ok((text::render(&document), html::render(&document)))
+fn summary(archive: &Archive, case: &Case<'_>) -> (String, String) {
+    let Case { person, visit } = case;
+    let options = Options::new(PROGRAM).with_addenda(&archive.addenda);
+    let document = compose(person, visit, &assess(person, visit), &options);
+    (text::render(&document), html::render(&document))
+}
+
+fn bundles(archive: &Archive, cases: &[Case<'_>], now: Moment, parts: &mut Vec<(String, Vec<u8>)>) {
+    for (mode, word) in [(Mode::Collection, "collection"), (Mode::Transaction, "transaction")] {
+        let options = fhir::Options { mode, written: now, program: PROGRAM, addenda: &archive.addenda };
+        let taken: Vec<Case<'_>> = cases.iter().copied().filter(|case| fhir::takes(mode, case.visit)).collect();
+        for (some, number) in taken.chunks(IN_A_BUNDLE).zip(1..) {
+            parts.push((format!("fhir/{word}-{number:03}.json"), fhir::bytes(some, &options)));
+        }
+    }
+}
+
+fn tables(archive: &Archive, cases: &[Case<'_>], now: Moment, parts: &mut Vec<(String, Vec<u8>)>) -> Result<(), Fault> {
+    let codes = code::draw(cases, &mut |bytes: &mut [u8]| getrandom::fill(bytes))
+        .map_err(|error| Fault::of_file(vec![format!("There are no random numbers for study codes ({error}).")]))?;
+    for (folder, who) in [("named", Who::Named), ("coded", Who::Coded(&codes))] {
+        let options = table::Options { who, addenda: &archive.addenda, bom: false, program: PROGRAM, written: now };
+        let files = table::write(cases, &options).map_err(|why| Fault::of_file(vec![why.to_string()]))?;
+        parts.extend(files.into_iter().map(|file| (format!("tables/{folder}/{}", file.name), file.bytes)));
+    }
+    let list = code::list(cases, &codes);
+    parts.push((list.name, list.bytes));
+    Ok(())
 }
 
 /// Into a folder beside the wanted one, which then takes its name: nobody ever sees half of it.

@@ -14,11 +14,13 @@
 //! "The greater of two" in a fixed order, and "all of them": both are the same twice, in any order and grouped in any way,
 //! and so is [`merge`] (`tests/src/merge_law.rs`).
 
+mod cases;
 mod closing;
 mod join;
 mod plan;
 
 pub use crate::capture::ledger::{Join, Tombstone};
+pub use cases::cases;
 pub use join::{joined, likely_same};
 pub use plan::{Choice, Here, Line, Plan, Row, Standing, What, plan};
 

@@ -7,6 +7,8 @@ use std::process::{Command, Output, Stdio};
 use std::sync::OnceLock;
 
 use sidelight_core::archive::{self, Archive};
+use sidelight_core::export::fhir::check;
+use sidelight_core::export::table;
 use sidelight_core::hand_over::{Identity, To, seal};
 use sidelight_core::receipt::{self, HandedOver, Said};
 
@@ -58,6 +60,47 @@ fn files_sealed_in_every_way_become_one_folder_and_one_receipt() {
     let names = listed(&out).join(" ");
     for person in &written.people {
         assert!(!names.contains(&person.label), "{names}");
+    }
+}
+
+#[test]
+fn bundles_for_a_server_and_to_keep_and_tables_with_and_without_names_lie_in_the_folder() {
+    let place = Place::new("bundles");
+    let mut archive = archive_of("adult-after-a-stroke");
+    let other = archive_of("corrected-after-closing");
+    archive.visits[0].closed = None;
+    archive.visits[0].sha256 = None;
+    let files = [place.put("a.json", &archive::write(&archive)), place.put("b.json", &archive::write_compact(&other))];
+    let out = place.path("out");
+    let done = take_in(&files, &out, &[], "");
+    assert!(done.status.success(), "{}", said(&done.stderr));
+
+    // The open visit is kept and never posted.
+    let all = archive.visits.len() + other.visits.len();
+    for (kind, visits) in [("collection", all), ("transaction", all - 1)] {
+        let bytes = fs::read(out.join(format!("fhir/{kind}-001.json"))).expect("a bundle");
+        let bundle: serde_json::Value = serde_json::from_slice(&bytes).expect("JSON");
+        assert_eq!(bundle["type"], kind);
+        assert!(check::faults(&bundle).is_empty(), "{:?}", check::faults(&bundle));
+        let entries = bundle["entry"].as_array().expect("entries");
+        let kinds = entries.iter().filter(|entry| entry["resource"]["resourceType"] == "Encounter");
+        assert_eq!(kinds.count(), visits, "{kind}");
+    }
+
+    let sheet = |path: &str| table::read(&fs::read(out.join(path)).expect("a table")).expect("a table");
+    let people: Vec<_> = archive.people.iter().chain(&other.people).collect();
+    assert_eq!(sheet("tables/named/people.csv").rows.len(), people.len());
+    assert_eq!(sheet("tables/named/visits.csv").rows.len(), all);
+    assert_eq!(sheet("tables/coded/visits.csv").rows.len(), all);
+    let codes = sheet("study-codes.csv");
+    for person in people {
+        let row = codes.rows.iter().find(|row| row[1] == person.id).expect("a code");
+        assert_eq!(row[2], person.label);
+        for name in listed(&out.join("tables/coded")) {
+            let text = fs::read_to_string(out.join("tables/coded").join(&name)).expect("text");
+            assert!(!text.contains(&person.label) && !text.contains(&person.id), "{name}");
+            assert!(name != "visits.csv" || text.contains(&row[0]));
+        }
     }
 }
 

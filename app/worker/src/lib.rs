@@ -49,6 +49,23 @@ pub enum Ask {
         /// Whether it is wanted as text too.
         text: bool,
     },
+    /// Visits as a FHIR R4 bundle. Bytes: an archive. What comes back is the bundle; a transaction takes closed visits only.
+    Fhir {
+        /// For a server, or to be kept.
+        transaction: bool,
+        /// By whom and when.
+        made: Made,
+    },
+    /// Visits as tables. Bytes: an archive. What comes back is a zip of the tables and, without names, the list that says
+    /// whose the study codes are; they are drawn anew each time.
+    Tables {
+        /// Whether people are named.
+        named: bool,
+        /// Whether spreadsheets are to open them: each file then begins with a byte order mark.
+        bom: bool,
+        /// By whom and when.
+        made: Made,
+    },
     /// What a place of the device's secret holds.
     SecretRead {
         /// Which of the places.
@@ -59,6 +76,17 @@ pub enum Ask {
         /// Which of the places.
         slot: u8,
     },
+}
+
+/// By whom and when something is written.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Made {
+    /// Name and version of the program.
+    pub program: String,
+    /// Milliseconds since 1970-01-01T00:00:00Z.
+    pub unix_ms: i64,
+    /// Minutes that local time is ahead of UTC.
+    pub offset_minutes: i16,
 }
 
 /// What came of it.

@@ -8,6 +8,7 @@
 mod addenda;
 mod answers;
 mod clean;
+pub mod code;
 mod column;
 mod guard;
 mod measures;
