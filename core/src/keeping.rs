@@ -5,8 +5,10 @@
 //! a hand over is handed over too before anything is removed. Only the log decides, never a clock.
 
 mod removal;
+mod within;
 
 pub use removal::{DAYS, Removal, removal, told};
+pub use within::{Packed, pack_within};
 
 use crate::archive::Archive;
 use crate::calendar::Moment;

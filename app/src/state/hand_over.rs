@@ -23,6 +23,8 @@ pub struct Packed {
     pub bytes: Vec<u8>,
     /// What the log will say.
     pub note: HandedOver,
+    /// Visits that did not fit into one file.
+    pub left: usize,
 }
 
 /// What a receipt came to.
@@ -82,10 +84,10 @@ impl App {
     /// The visits of a selection as the bytes of an archive, and the note that the log will keep of it.
     pub async fn pack(self, selection: &Selection) -> Result<Packed, String> {
         let visits = self.visits_at(&selection.visits).await?;
-        let archive = self.with_shelf(|shelf| keeping::pack(visits, shelf));
+        let packed = self.with_shelf(|shelf| keeping::pack_within(visits, shelf, archive::MAX_BYTES));
         let word = words::word(ids::random_number());
-        let note = keeping::note(&ids::uuid(), now(), word, &archive);
-        Ok(Packed { bytes: archive::write_compact(&archive), note })
+        let note = keeping::note(&ids::uuid(), now(), word, &packed.archive);
+        Ok(Packed { bytes: packed.bytes, note, left: packed.left })
     }
 
     /// Writes a hand over into the log and waits for the disk: what is noted can be lost on its way, what is not noted

@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use leptos::prelude::*;
+use sidelight_core::archive;
 use sidelight_core::capture::ledger::HandedOver;
 use sidelight_core::hand_over::file_name;
 
@@ -16,6 +17,8 @@ use crate::state::hand_over::Packed;
 #[derive(Clone)]
 pub struct Made {
     note: HandedOver,
+    /// Visits that did not fit.
+    left: usize,
     name: String,
     kind: &'static str,
     sealed: bool,
@@ -28,15 +31,16 @@ impl Made {
     pub fn plain(packed: Packed) -> Made {
         let name = file_name(packed.note.made.date(), &packed.note.word, false);
         let bytes = Rc::new(packed.bytes);
-        Made { note: packed.note, name, kind: "application/json", sealed: false, text: Some(Rc::clone(&bytes)), bytes }
+        let text = Some(Rc::clone(&bytes));
+        Made { note: packed.note, left: packed.left, name, kind: "application/json", sealed: false, text, bytes }
     }
 
     /// What the second module sealed: the bytes, and the same as text where it was asked for.
-    pub fn sealed(note: HandedOver, parts: Vec<Vec<u8>>) -> Result<Made, String> {
+    pub fn sealed(note: HandedOver, left: usize, parts: Vec<Vec<u8>>) -> Result<Made, String> {
         let mut parts = parts.into_iter().map(Rc::new);
         let bytes = parts.next().ok_or("The file could not be sealed. Load the page again.")?;
         let name = file_name(note.made.date(), &note.word, true);
-        Ok(Made { note, name, kind: "application/octet-stream", sealed: true, bytes, text: parts.next() })
+        Ok(Made { note, left, name, kind: "application/octet-stream", sealed: true, bytes, text: parts.next() })
     }
 
     /// Share sheets take texts; this is the same file as one.
@@ -51,8 +55,15 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
     let app = App::get();
     let left = RwSignal::new(false);
     let can_share = share::available() && file.for_sharing().is_some_and(|file| share::takes(&file));
-    let (name, size) = (file.name.clone(), size(file.bytes.len()));
+    let (name, length) = (file.name.clone(), size(file.bytes.len()));
     let what = visits(file.note.visits.len());
+    let rest = (file.left > 0).then(|| {
+        format!(
+            "{} more did not fit: a file holds at most {}. Hand this one over, then make another of what is new, or of fewer people.",
+            visits(file.left),
+            size(archive::MAX_BYTES)
+        )
+    });
     let seal = if file.sealed { "sealed" } else { "not sealed: anyone can read it" };
     let file = StoredValue::new_local(file);
     let save = move |_| {
@@ -94,7 +105,8 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
         <div class="body" tabindex="0">
             <p class="lead" data-test="file-ready">"The file is ready: "{what}", "{seal}"."</p>
             <p class="file-name" data-test="file-name">{name}</p>
-            <p class="soft" data-test="file-size">{size}</p>
+            <p class="soft" data-test="file-size">{length}</p>
+            {rest.map(|rest| view! { <p class="notice" data-test="did-not-fit">{rest}</p> })}
             <DragOut file left />
             <Show when=move || left.get()>
                 <div class="notice" role="status" data-test="left">

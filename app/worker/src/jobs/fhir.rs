@@ -6,8 +6,8 @@ use sidelight_worker::{Answer, Made};
 
 use super::{Done, archive, when};
 
-/// More visits would fill the memory of a browser: a visit becomes up to 200 KB.
-const MOST: usize = 4_000;
+/// More visits would fill the memory of a browser: a visit becomes about 160 KB, and the bundle is copied once.
+const MOST: usize = 2_000;
 
 pub fn run(transaction: bool, made: &Made, bytes: Vec<Vec<u8>>) -> Done {
     let archive = archive(bytes)?;
@@ -81,6 +81,6 @@ mod tests {
         archive.visits = (0..=MOST)
             .map(|n| sidelight_core::capture::visit::Visit { id: format!("v{n}"), ..visit.clone() })
             .collect();
-        assert!(bundle(false, &archive).is_err_and(|why| why.contains("4001 visits")));
+        assert!(bundle(false, &archive).is_err_and(|why| why.contains("2001 visits")));
     }
 }

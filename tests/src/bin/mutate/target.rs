@@ -259,14 +259,14 @@ fn tables() -> Target {
     Target { name: "table", weight: 15, examples, judge: Judge::Lawful(table_law), ceiling: 8 << 20 }
 }
 
-/// Every row is as long as the first, and a guard goes on and off again without a trace.
+/// Every row is as long as the first, and a guard goes on and off again without a trace; NUL alone is never written.
 fn table_law(input: &[u8]) -> Result<bool, String> {
     let Ok(read) = table::read(input) else { return Ok(false) };
     if read.rows.iter().any(|row| row.len() != read.header.len()) {
         return Err("a row is longer or shorter than the first".to_owned());
     }
     for cell in read.rows.iter().flatten() {
-        let plain = table::read_text(cell);
+        let plain = table::read_text(cell).replace('\0', "\u{fffd}");
         if table::read_text(&table::write_text(&plain)) != plain {
             return Err("a text is another one once guarded".to_owned());
         }
