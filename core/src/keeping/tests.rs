@@ -1,3 +1,5 @@
+//! Tests of safe keeping: where visits stand, what is selected, what is removed and what goes with a person.
+
 use super::*;
 use crate::archive;
 use crate::demo;
