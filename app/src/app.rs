@@ -25,6 +25,7 @@ use crate::screens::safe::Safe;
 use crate::screens::seen::Seen;
 use crate::screens::settings::SettingsScreen;
 use crate::screens::step::StepScreen;
+use crate::screens::take_in::TakeIn;
 use crate::screens::unlock::Unlock;
 use crate::screens::who::Who;
 use crate::state::{App, now};
@@ -115,6 +116,7 @@ fn screen(route: Route) -> AnyView {
             let app = App::get();
             view! { <EraseDevice back=Callback::new(move |()| app.show(Route::Settings)) /> }.into_any()
         }
+        Route::TakeIn => view! { <TakeIn /> }.into_any(),
         Route::Settings => view! { <SettingsScreen /> }.into_any(),
         Route::Safe => view! { <Safe /> }.into_any(),
         Route::HandOver => view! { <HandOver /> }.into_any(),

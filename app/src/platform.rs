@@ -9,6 +9,7 @@ pub mod drag_out;
 pub mod file_in;
 pub mod file_out;
 pub mod focus;
+pub mod folder;
 pub mod hash_route;
 pub mod ids;
 pub mod passkey;

@@ -33,6 +33,8 @@ pub enum Route {
     Receipt,
     /// Erasing a person, by id.
     Erase(String),
+    /// Files that others handed over.
+    TakeIn,
     /// Preferences.
     Settings,
     /// A new passphrase for the old one.
@@ -71,6 +73,7 @@ impl Route {
                 "hand-over" => Route::HandOver,
                 "clinic-key" => Route::ClinicKey,
                 "receipt" => Route::Receipt,
+                "take-in" => Route::TakeIn,
                 "settings" => Route::Settings,
                 "passphrase" => Route::Passphrase,
                 "erase-device" => Route::EraseDevice,
@@ -99,6 +102,7 @@ impl Route {
             Route::ClinicKey => "#/clinic-key".to_string(),
             Route::Receipt => "#/receipt".to_string(),
             Route::Erase(id) => format!("#/erase/{id}"),
+            Route::TakeIn => "#/take-in".to_string(),
             Route::Settings => "#/settings".to_string(),
             Route::Passphrase => "#/passphrase".to_string(),
             Route::EraseDevice => "#/erase-device".to_string(),

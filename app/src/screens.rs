@@ -1,6 +1,7 @@
 //! One file a screen. Screens ask core what to show and hand every change to the state; they decide nothing.
 
 pub mod about;
+pub mod addendum;
 pub mod clinic_key;
 pub mod decision;
 pub mod erase_person;
@@ -11,7 +12,6 @@ pub mod frame;
 pub mod hand_over;
 pub mod home;
 pub mod norms;
-pub mod open_file;
 pub mod routine;
 pub mod routines;
 pub mod passphrase;
@@ -26,6 +26,7 @@ pub mod step;
 pub mod stop;
 pub mod summary;
 pub mod symptoms;
+pub mod take_in;
 pub mod task;
 pub mod unlock;
 pub mod who;

@@ -1,5 +1,6 @@
 //! The one store of the program: what is known, what is being recorded, and the only place that writes it.
 
+mod addenda;
 mod clinic;
 mod editing;
 pub mod hand_over;
@@ -7,6 +8,7 @@ mod keeping;
 mod ledger;
 mod load;
 mod locking;
+mod take_in;
 #[cfg(test)]
 mod tests;
 mod visits;

@@ -18,11 +18,13 @@ mod cases;
 mod closing;
 mod join;
 mod plan;
+mod told;
 
 pub use crate::capture::ledger::{Join, Tombstone};
 pub use cases::cases;
 pub use join::{joined, likely_same};
 pub use plan::{Choice, Here, Line, Plan, Row, Standing, What, plan};
+pub use told::{Told, told};
 
 use crate::archive::{Archive, Kept};
 use crate::calendar::Moment;

@@ -16,6 +16,7 @@ mod policy;
 mod routines;
 mod second;
 mod store;
+mod take_in;
 mod traces;
 mod versions;
 mod visit;
@@ -62,6 +63,10 @@ pub static SITE: &[Spec] = &[
     spec!("input: hostile name", input::hostile_name),
     spec!("input: files", input::files),
     spec!("files: summary taken along", input::taken_along),
+    spec!("take in: written when asked, with a receipt", take_in::with_receipt),
+    spec!("take in: what is held back", take_in::held_back),
+    spec!("take in: many visits", take_in::many).within(300),
+    spec!("correction: beside a closed visit", take_in::correction),
     spec!("routines: own", routines::own),
     spec!("people: searched, opened, changed", people::page),
     spec!("people: re-test due", people::due),

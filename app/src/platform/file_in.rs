@@ -31,6 +31,13 @@ impl fmt::Display for Refused {
     }
 }
 
+/// The files of a list that was chosen or dropped.
+#[must_use]
+pub fn all(files: Option<web_sys::FileList>) -> Vec<web_sys::File> {
+    let Some(files) = files else { return Vec::new() };
+    (0..files.length()).filter_map(|at| files.get(at)).collect()
+}
+
 /// The bytes of the file, if it is at most `limit` bytes long.
 pub async fn read(file: &web_sys::File, limit: usize) -> Result<Vec<u8>, Refused> {
     if file.size() > limit as f64 {

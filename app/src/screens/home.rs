@@ -11,7 +11,6 @@ use sidelight_core::due::{self, Due};
 use sidelight_core::flow;
 use sidelight_core::{routine, summary};
 
-use super::open_file::OpenFile;
 use super::safe::only_here;
 use super::summary::{file_name, saved};
 use crate::lock::{Keeping, Lock};
@@ -59,7 +58,7 @@ pub fn Home() -> impl IntoView {
                     <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>"Settings"</button>
                     <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>"Routines"</button>
                     <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>"Ranges, sources, cautions"</button>
-                    <OpenFile />
+                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>"Take in files"</button>
                 </nav>
             </div>
             <footer>

@@ -5,7 +5,6 @@ use sidelight_core::calendar::long_date;
 use sidelight_core::capture::ledger::HandedOver;
 use sidelight_core::keeping::{self, Counts, Wanted};
 
-use super::open_file::OpenFile;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
@@ -31,7 +30,7 @@ pub fn Safe() -> impl IntoView {
                 <nav class="more" aria-label="Safe keeping">
                     <button type="button" class="link" data-test="enter-receipt" on:click=move |_| app.show(Route::Receipt)>"Enter a receipt"</button>
                     <button type="button" class="link" data-test="clinic-key" on:click=move |_| app.show(Route::ClinicKey)>"Clinic key"</button>
-                    <OpenFile />
+                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>"Take in files"</button>
                     <button type="button" class="link" data-test="erase-someone" on:click=move |_| to_people(app)>"Erase a person"</button>
                 </nav>
                 <Rule />

@@ -7,6 +7,7 @@ use sidelight_core::flow::Step;
 use sidelight_core::keeping::Wanted;
 use sidelight_core::summary::{self, Options};
 
+use super::addendum::AddCorrection;
 use crate::platform::{clipboard, download, print, share};
 use crate::route::Route;
 use crate::state::{App, PROGRAM, now};
@@ -23,9 +24,12 @@ pub fn Summary() -> impl IntoView {
         app.changes.with(|changes| {
             let options = Options::new(PROGRAM).printed_at(now()).with_working_model(model.get());
             let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
-            app.assessment.with(|assessment| {
-                app.current
-                    .with(|visit| Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, &options)))
+            app.addenda.with(|addenda| {
+                let options = options.with_addenda(addenda);
+                app.assessment.with(|assessment| {
+                    app.current
+                        .with(|visit| Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, &options)))
+                })
             })
         })
     });
@@ -48,6 +52,9 @@ pub fn Summary() -> impl IntoView {
                     <p class="notice" data-test="still-open">"This visit is still open. Close it to fix what stands here."</p>
                 </Show>
                 {move || document.get().map(|document| view! { <h2 class="document-title">{document.title.clone()}</h2> <DocumentView document /> })}
+                <Show when=closed>
+                    <AddCorrection />
+                </Show>
                 <div class="more no-print">
                     <h2>"Take it along"</h2>
                     <label class="chip" data-test="with-model">

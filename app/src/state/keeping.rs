@@ -156,14 +156,11 @@ impl App {
                 });
             }
         }
+        let known: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
+        let mut addenda = self.addenda.get_untracked();
+        addenda.retain(|addendum| known.contains(addendum.person.as_str()));
         let (receipts, joins) = self.ledger.with_untracked(|ledger| (ledger.receipts.clone(), ledger.joins.clone()));
-        Archive {
-            routines: self.routines.get_untracked(),
-            addenda: self.addenda.get_untracked(),
-            receipts,
-            joins,
-            ..Archive::of(people, visits)
-        }
+        Archive { routines: self.routines.get_untracked(), addenda, receipts, joins, ..Archive::of(people, visits) }
     }
 
     async fn addenda_going(self, visits: &[Listed], people: &[String]) -> Result<Vec<Change>, String> {

@@ -78,8 +78,22 @@ pub fn delete_handed(id: &str) -> Change {
 
 /// Notes that somebody was erased.
 pub fn put_erased(one: &Tombstone) -> Change {
-    let key = Key::new(Kind::Ledger, format!("erased-{}", one.person));
-    Change::put(key, archive::write_tombstone(one))
+    Change::put(erased_key(&one.person), archive::write_tombstone(one))
+}
+
+/// Where it stands that somebody was erased.
+pub fn erased_key(person: &str) -> Key {
+    Key::new(Kind::Ledger, format!("erased-{person}"))
+}
+
+/// Where a receipt given here stands.
+pub fn receipt_key(id: &str) -> Key {
+    Key::new(Kind::Ledger, format!("receipt-{id}"))
+}
+
+/// Where a join stands.
+pub fn join_key(id: &str) -> Key {
+    Key::new(Kind::Ledger, format!("join-{id}"))
 }
 
 fn handed_key(id: &str) -> Key {

@@ -4,11 +4,13 @@ mod clinic_key;
 mod derive;
 mod device_secret;
 mod fhir;
+mod open;
 mod qr_make;
 mod qr_read;
 mod seal;
 mod strength;
 mod tables;
+mod take_in;
 
 use sidelight_core::archive::{self, Archive};
 use sidelight_core::calendar::Moment;
@@ -32,6 +34,8 @@ pub async fn run(ask: Ask, bytes: Vec<Vec<u8>>) -> Done {
         Ask::Seal { to, text } => seal::run(to, text, bytes),
         Ask::Fhir { transaction, made } => fhir::run(transaction, &made, bytes),
         Ask::Tables { named, bom, made } => tables::run(named, bom, &made, bytes),
+        Ask::Open => open::run(bytes),
+        Ask::TakeIn { bring_back, give } => take_in::run(bring_back, give, bytes),
         Ask::SecretRead { slot } => device_secret::read(slot).await,
         Ask::SecretWrite { slot } => device_secret::write(slot, bytes).await,
     }

@@ -2,6 +2,8 @@
 //!
 //! A new job is one variant of [`Ask`], one of [`Answer`], and one file in `jobs`.
 
+pub mod here;
+
 use serde::{Deserialize, Serialize};
 
 /// Something the second module is to do. What may not be lengthened by a copy in a text, such as a passphrase, goes into
@@ -66,6 +68,17 @@ pub enum Ask {
         /// By whom and when.
         made: Made,
     },
+    /// Looks at a file, opens it if it is sealed, and reads it. Bytes: the file; the key file of this computer, empty when
+    /// there is none; the passphrase as UTF-8, empty while none was typed. What comes back is the archive.
+    Open,
+    /// What taking in these files would do, or what to write for it. Bytes: what is here ([`here::write`]), and each
+    /// archive. What comes back are the rows of [`Planned::rows`], one behind the other.
+    TakeIn {
+        /// Ids of people who were erased here and are to come back.
+        bring_back: Vec<String>,
+        /// Of the receipt to give, when it is to be written.
+        give: Option<Given>,
+    },
     /// What a place of the device's secret holds.
     SecretRead {
         /// Which of the places.
@@ -103,8 +116,132 @@ pub enum Answer {
     QrText(Option<String>),
     /// A clinic key's public half.
     Key(PublicKey),
+    /// A file that was read.
+    Opened(Opened),
+    /// A file that is sealed by a passphrase; why the one that was typed does not open it.
+    Locked(Option<String>),
+    /// What taking in does.
+    Planned(Planned),
     /// The place of the device's secret: in the bytes when it holds something.
     Secret(Place),
+}
+
+/// What is in a file.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Opened {
+    /// How it arrived.
+    pub seal: Seal,
+    /// People in it.
+    pub people: usize,
+    /// Visits in it, open ones too.
+    pub visits: usize,
+    /// Of these still open.
+    pub open: usize,
+    /// Corrections in it.
+    pub addenda: usize,
+    /// Whether it holds parts that only a newer program reads.
+    pub newer: bool,
+}
+
+/// How a file was sealed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Seal {
+    /// Not at all.
+    Plain,
+    /// To a key of this computer.
+    Key,
+    /// By a passphrase.
+    Passphrase,
+}
+
+/// Id and moment of a receipt that is given now.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Given {
+    /// Random id.
+    pub id: String,
+    /// The moment, in milliseconds since 1970.
+    pub unix_ms: i64,
+    /// Minutes that the clock here is ahead of UTC.
+    pub offset_minutes: i16,
+}
+
+/// What taking in would do, or does.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Planned {
+    /// What is written, a sentence each.
+    pub comes: Vec<String>,
+    /// What is here already or stays as it is.
+    pub stays: Vec<String>,
+    /// What is not taken in unasked, or never.
+    pub held_back: Vec<String>,
+    /// Who was erased here and can be brought back.
+    pub erased: Vec<ErasedHere>,
+    /// What to write; empty until a receipt is to be given.
+    pub rows: Vec<RowHead>,
+    /// The receipt for what is here afterwards.
+    pub receipt: ReceiptGiven,
+}
+
+/// Somebody of the files who was erased here.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ErasedHere {
+    /// The person's id.
+    pub person: String,
+    /// What the files call them.
+    pub label: String,
+    /// Their visits in the files.
+    pub visits: usize,
+}
+
+/// What a receipt says.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ReceiptGiven {
+    /// Its six words.
+    pub words: String,
+    /// The text of its QR code.
+    pub code: String,
+    /// Closed visits it is for.
+    pub visits: usize,
+    /// Corrections it is for.
+    pub addenda: usize,
+}
+
+/// One row to write: where it goes and how many of the bytes are its own; none when it is deleted.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct RowHead {
+    /// What it is.
+    pub kind: RowKind,
+    /// Its key within its kind, without what the store puts before it.
+    pub key: String,
+    /// Whom it is about.
+    pub person: Option<String>,
+    /// Its length.
+    pub length: Option<usize>,
+}
+
+/// What a row is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RowKind {
+    /// A person.
+    Person,
+    /// A closed visit.
+    Visit,
+    /// An open visit.
+    Draft,
+    /// What lists say of a visit.
+    Entry,
+    /// A correction.
+    Addendum,
+    /// A routine of the practice's own.
+    Routine,
+    /// A receipt given here.
+    Receipt,
+    /// A join.
+    Join,
+    /// That somebody was erased here.
+    Erased,
 }
 
 /// How hard a passphrase is to guess.

@@ -5,7 +5,8 @@
 
 use super::closing::{Closings, prevails};
 use super::{All, Dated, Join, Latest, Tombstone};
-use crate::archive::{Archive, digest};
+use crate::archive::{Archive, addendum_digest, digest};
+use crate::calendar::Moment;
 use crate::capture::addendum::Addendum;
 use crate::capture::ledger::{Receipt, VisitRef};
 use crate::capture::visit::{Person, Visit};
@@ -153,6 +154,9 @@ pub struct Plan {
     /// Files that also hold parts which only a newer program can read; these stay in the file.
     pub newer: BTreeSet<usize>,
     rows: Vec<(Option<String>, Row)>,
+    /// Closed visits and corrections that are here afterwards, each with whoever must be brought back for it.
+    visits: Vec<(Option<String>, VisitRef)>,
+    addenda: Vec<(Option<String>, VisitRef)>,
 }
 
 impl Plan {
@@ -176,6 +180,17 @@ impl Plan {
             .collect();
         rows.extend(back.into_iter().map(|id| Row::NoLongerErased(id.clone())));
         rows
+    }
+
+    /// The receipt for the closed visits and corrections of these files that are here once the rows are written. Taken
+    /// in again, the same files give the same words.
+    #[must_use]
+    pub fn receipt(&self, id: &str, issued: Moment, choice: &Choice) -> Receipt {
+        let here = |all: &[(Option<String>, VisitRef)]| {
+            let asked = |erased: &Option<String>| erased.as_ref().is_none_or(|id| choice.bring_back.contains(id));
+            all.iter().filter(|(erased, _)| asked(erased)).map(|(_, line)| line.clone()).collect()
+        };
+        Receipt::of(id, issued, here(&self.visits), here(&self.addenda))
     }
 }
 
@@ -323,10 +338,13 @@ impl Compared<'_> {
                 _ => Standing::Differs,
             };
             let key = key(&id, &said, others);
+            let line = VisitRef { id: id.clone(), sha256: said.clone() };
             let written = self.line(What::Visit, &id, person, standing, || {
                 let gone = (standing == Standing::Closes).then(|| Row::NoLongerOpen(visit.id.clone()));
                 [Row::Closed { key, visit }].into_iter().chain(gone).collect()
             });
+            let owner = self.owner_of_last();
+            self.plan.visits.push((owner, line));
             if written {
                 closed.entry(id).or_default().insert(said);
             }
@@ -349,11 +367,20 @@ impl Compared<'_> {
             };
             let said = crate::canonical::sha256_hex(&crate::archive::Kept::order(&addendum));
             let key = key(&id, &said, others);
+            let line = VisitRef { id: id.clone(), sha256: addendum_digest(&addendum) };
             let row = addendum.clone();
             if self.line(What::Addendum, &id, person, standing, || vec![Row::Addendum { key, addendum: row }]) {
                 same.push(addendum);
             }
+            let owner = self.owner_of_last();
+            self.plan.addenda.push((owner, line));
         }
+    }
+
+    /// Who must be brought back for the thing that was noted last.
+    fn owner_of_last(&self) -> Option<String> {
+        let last = self.plan.lines.last().filter(|line| line.standing == Standing::Erased)?;
+        last.person.clone()
     }
 
     /// Notes a thing, and its rows when it is to be written; says whether it is.

@@ -18,8 +18,17 @@ pub async fn audited(stage: &mut Stage) -> Result<()> {
     page.find("visit-row").await?;
     for theme in ["light", "dark"] {
         page.run_with("document.documentElement.dataset.theme = arguments[0];", vec![Value::from(theme)]).await?;
-        for address in ["#/", "#/who", "#/seen", "#/settings", "#/about", "#/norms", "#/routines", "#/routine/sideline"]
-        {
+        for address in [
+            "#/",
+            "#/who",
+            "#/seen",
+            "#/take-in",
+            "#/settings",
+            "#/about",
+            "#/norms",
+            "#/routines",
+            "#/routine/sideline",
+        ] {
             page.run_with("location.hash = arguments[0];", vec![Value::from(address)]).await?;
             page.wait_until("the screen to change", "!!document.querySelector('h1')").await?;
             audit(&page, &format!("{address} {theme}")).await?;

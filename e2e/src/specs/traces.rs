@@ -7,7 +7,7 @@ use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 
 use crate::engine::Engine;
-use crate::examine::{all_as_expected, screen, skip, slot, start_empty, to_first_task};
+use crate::examine::{all_as_expected, screen, skip, slot, start_empty, to_first_task, unlock_if_locked};
 use crate::page::{Page, css};
 use crate::search::{Found, Place};
 use crate::spec::Stage;
@@ -116,6 +116,7 @@ pub async fn nothing_readable(stage: &mut Stage) -> Result<()> {
     only_the_control(stage, "killed", &words)?;
     let page = stage.browser.reopen().await?;
     page.open("").await?;
+    unlock_if_locked(&page).await?;
     screen(&page, "home").await?;
     stage.browser.close().await?;
     only_the_control(stage, "closed", &words)
@@ -161,7 +162,12 @@ async fn take_in(page: &Page) -> Result<()> {
     let folder = tempfile::tempdir()?;
     let path = folder.path().join("handed.json");
     fs::write(&path, file.to_string())?;
-    page.choose_file("open-file", &path).await?;
+    page.tap("take-in").await?;
+    page.choose_file("take-files", &path).await?;
+    page.tap("go").await?;
+    page.find("taken").await?;
+    page.tap("back").await?;
+    page.tap("back").await?;
     page.wait_text(css("main"), IN_FILE).await
 }
 
