@@ -100,7 +100,7 @@ pub fn write(cases: &[Case<'_>], options: &Options<'_>) -> Result<Vec<File>, Tab
 /// Every row of every table, by the table's place in [`tables`], to whatever takes them.
 ///
 /// # Errors
-/// As [`write`].
+/// As [`write()`].
 pub fn each_row(
     cases: &[Case<'_>],
     options: &Options<'_>,

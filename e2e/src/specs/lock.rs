@@ -279,6 +279,8 @@ async fn fill_new(page: &Page, passphrase: &str) -> Result<()> {
 }
 
 async fn type_by_keyboard(page: &Page, field: &str, text: &str) -> Result<()> {
+    // A page that was just loaded may not have the focus yet; its heading is where a reader begins.
+    page.run("document.querySelector('h1')?.focus();").await?;
     for _ in 0..60 {
         let here = page.value("document.activeElement?.dataset?.test ?? ''").await?;
         if here == field {

@@ -20,7 +20,7 @@ use super::units::{self, UCUM};
 /// Something that is wrong.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Fault {
-    /// Where: "entry[3].Observation.valueQuantity".
+    /// Where: `entry[3].Observation.valueQuantity`.
     pub at: String,
     /// What.
     pub what: String,
