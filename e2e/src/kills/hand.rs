@@ -137,8 +137,13 @@ impl Touch {
 
 /// Something was in front of it, or it was drawn anew meanwhile: nothing was touched.
 fn was_not_there(error: &CmdError) -> bool {
-    let names =
-        ["element click intercepted", "element not interactable", "is not clickable", "stale element reference"];
+    let names = [
+        "element click intercepted",
+        "element not interactable",
+        "is not clickable",
+        "could not be scrolled into view",
+        "stale element reference",
+    ];
     let told = error.to_string();
     names.iter().any(|name| told.contains(name)) || error.is_stale_element_reference()
 }
