@@ -145,19 +145,19 @@ pub fn read(bytes: &[u8]) -> Result<Archive, ArchiveError> {
 /// Writes an archive file, indented, one tap or trial a line.
 #[must_use]
 pub fn write(archive: &Archive) -> Vec<u8> {
-    node(archive).pretty()
+    node(archive, |visit| visit).pretty()
 }
 
 /// Writes an archive file on one line, for handing over.
 #[must_use]
 pub fn write_compact(archive: &Archive) -> Vec<u8> {
-    node(archive).compact()
+    node(archive, Node::packed).compact()
 }
 
-fn node(archive: &Archive) -> Node {
+fn node(archive: &Archive, kept: fn(Node) -> Node) -> Node {
     let mut node = header(ARCHIVE);
     node.push("people", Node::List(archive.people.iter().map(v1::write::person).collect()));
-    node.push("visits", Node::List(archive.visits.iter().map(v1::write::visit).collect()));
+    node.push("visits", Node::List(archive.visits.iter().map(v1::write::visit).map(kept).collect()));
     node.push_list("addenda", archive.addenda.iter().map(v1::write::addendum).collect());
     node.push_list("routines", archive.routines.iter().map(v1::write::routine).collect());
     node.push_list("receipts", archive.receipts.iter().map(v1::write::receipt).collect());

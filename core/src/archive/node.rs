@@ -3,16 +3,22 @@
 use crate::canonical::{self, Tree};
 use crate::capture::visit::Unread;
 use serde::ser::{Serialize, SerializeMap, Serializer};
+use serde_json::Number;
 use serde_json::value::{RawValue, to_raw_value};
+use std::borrow::Cow;
 
 /// One value to write.
 pub(super) enum Node {
     /// Text that is JSON already.
     Raw(Box<RawValue>),
+    /// A text.
+    Text(Box<str>),
+    /// A number.
+    Number(Number),
     /// A list.
     List(Vec<Node>),
     /// An object.
-    Object(Vec<(String, Node)>),
+    Object(Vec<(Cow<'static, str>, Node)>),
     /// Written on one line even where the rest is indented.
     Line(Box<Node>),
 }
@@ -23,7 +29,11 @@ impl Node {
     }
 
     pub(super) fn text(text: &str) -> Node {
-        Node::value(text)
+        Node::Text(text.into())
+    }
+
+    pub(super) fn number(number: impl Into<Number>) -> Node {
+        Node::Number(number.into())
     }
 
     pub(super) fn value<T: Serialize + ?Sized>(value: &T) -> Node {
@@ -35,21 +45,21 @@ impl Node {
     }
 
     /// Adds a field to an object; anything else stays as it is.
-    pub(super) fn push(&mut self, name: &str, node: Node) {
+    pub(super) fn push(&mut self, name: impl Into<Cow<'static, str>>, node: Node) {
         if let Node::Object(fields) = self {
-            fields.push((name.to_string(), node));
+            fields.push((name.into(), node));
         }
     }
 
     /// Adds a list if there is anything in it.
-    pub(super) fn push_list(&mut self, name: &str, items: Vec<Node>) {
+    pub(super) fn push_list(&mut self, name: &'static str, items: Vec<Node>) {
         if !items.is_empty() {
             self.push(name, Node::List(items));
         }
     }
 
     /// Adds a field if there is something to write.
-    pub(super) fn push_some<T: Serialize>(&mut self, name: &str, value: Option<T>) {
+    pub(super) fn push_some<T: Serialize>(&mut self, name: &'static str, value: Option<T>) {
         if let Some(value) = value {
             self.push(name, Node::value(&value));
         }
@@ -64,7 +74,7 @@ impl Node {
             if let Some(Node::Object(fields)) = self.find(above) {
                 let name = unescape(name);
                 if fields.iter().all(|(field, _)| *field != name) {
-                    fields.push((name, Node::Raw(raw)));
+                    fields.push((name.into(), Node::Raw(raw)));
                 }
             }
         }
@@ -77,7 +87,12 @@ impl Node {
     }
 
     pub(super) fn compact(&self) -> Vec<u8> {
-        serde_json::to_vec(self).expect("writing to memory does not fail")
+        serde_json::to_vec(&Compact(self)).expect("writing to memory does not fail")
+    }
+
+    /// The node as the text it is written as on one line, which takes a tenth of the tree's memory.
+    pub(super) fn packed(self) -> Node {
+        Node::value(&Compact(&self))
     }
 
     /// The node without the member of this name.
@@ -113,7 +128,7 @@ impl Node {
                 fields.iter_mut().find(|(field, _)| *field == name)?.1.find(below)
             }
             Node::List(items) => items.get_mut(step.parse::<usize>().ok()?)?.find(below),
-            Node::Raw(_) | Node::Line(_) => None,
+            Node::Raw(_) | Node::Text(_) | Node::Number(_) | Node::Line(_) => None,
         }
     }
 }
@@ -127,9 +142,27 @@ impl Serialize for Canonical<'_> {
                 Ok(tree) => tree.serialize(serializer),
                 Err(_) => serializer.serialize_str(raw.get()),
             },
+            Node::Text(text) => serializer.serialize_str(text),
+            Node::Number(number) => number.serialize(serializer),
             Node::List(items) => serializer.collect_seq(items.iter().map(Canonical)),
             Node::Object(fields) => serializer.collect_map(fields.iter().map(|(name, node)| (name, Canonical(node)))),
             Node::Line(inner) => Canonical(inner).serialize(serializer),
+        }
+    }
+}
+
+/// Everything on one line, so that what is a line in any case needs no text of its own.
+struct Compact<'n>(&'n Node);
+
+impl Serialize for Compact<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        match self.0 {
+            Node::Raw(raw) => raw.serialize(serializer),
+            Node::Text(text) => serializer.serialize_str(text),
+            Node::Number(number) => number.serialize(serializer),
+            Node::List(items) => serializer.collect_seq(items.iter().map(Compact)),
+            Node::Object(fields) => serializer.collect_map(fields.iter().map(|(name, node)| (name, Compact(node)))),
+            Node::Line(inner) => Compact(inner).serialize(serializer),
         }
     }
 }
@@ -138,6 +171,8 @@ impl Serialize for Node {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         match self {
             Node::Raw(raw) => raw.serialize(serializer),
+            Node::Text(text) => serializer.serialize_str(text),
+            Node::Number(number) => number.serialize(serializer),
             Node::List(items) => serializer.collect_seq(items),
             Node::Object(fields) => {
                 let mut map = serializer.serialize_map(Some(fields.len()))?;

@@ -70,7 +70,7 @@ fn read<T>(
     read(raw, &place)
 }
 
-fn write(format: &str, name: &str, thing: Node) -> Vec<u8> {
+fn write(format: &str, name: &'static str, thing: Node) -> Vec<u8> {
     let mut node = header(format);
     node.push(name, thing);
     node.compact()

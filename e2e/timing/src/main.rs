@@ -1,9 +1,12 @@
 //! Times what is worked out from visits beside the reading of their file: printed natively, left on the page in a browser.
 //!
-//! Natively, `--numbers` prints the numbers the tests are made on instead, for a program of another language.
+//! Natively, `--numbers` prints the numbers the tests are made on instead, for a program of another language, and
+//! `--hand-over COUNT` times the file of a hand over.
 
 #[cfg(not(target_arch = "wasm32"))]
 mod numbers;
+#[cfg(not(target_arch = "wasm32"))]
+mod sealing;
 mod visits;
 
 use std::hint::black_box;
@@ -49,12 +52,29 @@ fn median(mut values: Vec<f64>) -> f64 {
 
 #[cfg(not(target_arch = "wasm32"))]
 fn main() {
-    if std::env::args().any(|argument| argument == "--numbers") {
-        let (person, all) = visits::person();
-        let (read, changes) = visits::whole(&person, &all);
-        println!("{}", numbers::of(&read, &changes));
-        return;
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    match arguments.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+        ["--numbers"] => {
+            let (person, all) = visits::person();
+            let (read, changes) = visits::whole(&person, &all);
+            println!("{}", numbers::of(&read, &changes));
+        }
+        ["--hand-over", count] => hand_over(count),
+        _ => assessing(),
     }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn hand_over(count: &str) {
+    let told = count.parse().map_err(Into::into).and_then(sealing::print);
+    if let Err(why) = told {
+        eprintln!("{why}");
+        std::process::exit(1);
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn assessing() {
     let start = std::time::Instant::now();
     if let Some([reading, assessing, whole]) = measure(|| start.elapsed().as_secs_f64() * 1000.0) {
         println!("{reading} {assessing} {whole}");

@@ -9,6 +9,7 @@ use crate::capture::ledger::{HandedOver, Join, Receipt, Tombstone, VisitRef};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::{Person, Visit};
 use crate::routine::own::OwnRoutine;
+use serde_json::Number;
 
 pub(in super::super) fn person(person: &Person) -> Node {
     let mut node = Node::object();
@@ -148,7 +149,7 @@ fn answers(answers: &Answers) -> Node {
     let mut node = Node::object();
     for (key, given) in answers.iter() {
         if let Some(written) = answer(given) {
-            node.push(key, written);
+            node.push(key.to_string(), written);
         }
     }
     node
@@ -176,13 +177,13 @@ fn answer(answer: &Answer) -> Option<Node> {
 fn rating((item, value): &(String, u8)) -> Option<Node> {
     let mut node = Node::object();
     node.push("item", Node::text(item));
-    node.push("value", Node::value(&(*value <= 10).then_some(value)?));
+    node.push("value", Node::number((*value <= 10).then_some(*value)?));
     Some(node)
 }
 
 fn trial(trial: &Trial) -> Node {
     let mut node = Node::object();
-    node.push("at_ms", Node::value(&trial.at_ms));
+    node.push("at_ms", Node::number(trial.at_ms));
     node.push("answers", answers(&trial.answers));
     node.line()
 }
@@ -197,7 +198,7 @@ fn series(series: &Series) -> Node {
 fn run(run: &Run) -> Node {
     let mut node = Node::object();
     node.push("pad", Node::text(&run.pad));
-    node.push("from_ms", Node::value(&run.from_ms));
+    node.push("from_ms", Node::number(run.from_ms));
     node.push_some("to_ms", run.to_ms);
     if let Some(bpm) = run.bpm.and_then(number) {
         node.push("bpm", bpm);
@@ -207,7 +208,7 @@ fn run(run: &Run) -> Node {
 
 fn tap(tap: &Tap) -> Node {
     let mut node = Node::object();
-    node.push("at_ms", Node::value(&tap.at_ms));
+    node.push("at_ms", Node::number(tap.at_ms));
     node.push("pad", Node::text(&tap.pad));
     node.push("mark", Node::text(&tap.mark));
     if !tap.also.is_empty() {
@@ -235,7 +236,7 @@ fn number(number: f64) -> Option<Node> {
     // Whole numbers up to here are exact in both notations.
     const EXACT: f64 = 9_007_199_254_740_992.0;
     if number.fract() == 0.0 && number.abs() < EXACT {
-        return Some(Node::value(&(number as i64)));
+        return Some(Node::number(number as i64));
     }
-    number.is_finite().then(|| Node::value(&number))
+    Number::from_f64(number).map(Node::number)
 }
