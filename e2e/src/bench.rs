@@ -1,5 +1,7 @@
 //! Times the finished app in Chromium, each figure beside a reference in the same run.
 
+mod records;
+
 use std::path::Path;
 use std::time::Duration;
 
@@ -20,6 +22,7 @@ const LOADS: usize = 15;
 pub async fn run(folder: &Path) -> Result<()> {
     assessing(folder).await?;
     writes(folder).await?;
+    records::run(folder).await?;
     starts(folder).await
 }
 
