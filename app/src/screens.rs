@@ -18,6 +18,7 @@ pub mod passphrase;
 pub mod people;
 pub mod person;
 pub mod receipt;
+pub mod rescue;
 pub mod safe;
 pub mod safety;
 pub mod seen;

@@ -11,7 +11,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use crate::engine::{Driver, Engine};
 use crate::page::{Page, Record};
 use crate::profile::Profile;
-use crate::search::{Found, search};
+use crate::search::{Found, count_of_bytes, search};
 use crate::viewport::Viewport;
 use crate::wait::{PATIENCE, poll};
 
@@ -108,6 +108,12 @@ impl Browser {
     pub fn search(&self, words: &[&str]) -> Result<Found> {
         ensure!(self.running.is_none(), "the browser is still running");
         search(self.profile.folder(), words)
+    }
+
+    /// How many of these strings of bytes stand somewhere on the disk. The browser must have ended before.
+    pub fn search_bytes(&self, all: &[Vec<u8>]) -> Result<usize> {
+        ensure!(self.running.is_none(), "the browser is still running");
+        count_of_bytes(self.profile.folder(), all)
     }
 
     /// Where a spec writes what the camera is to show, before the page asks for it.

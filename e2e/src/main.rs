@@ -11,6 +11,7 @@ mod kills;
 mod page;
 mod process;
 mod profile;
+mod rows;
 mod runner;
 mod search;
 mod site;

@@ -62,6 +62,13 @@ pub fn search(folder: &Path, words: &[&str]) -> Result<Found> {
     Ok(look.found)
 }
 
+/// How many of these strings of bytes stand somewhere below `folder`.
+pub fn count_of_bytes(folder: &Path, all: &[Vec<u8>]) -> Result<usize> {
+    let mut look = Look { needles: Needles::of_bytes(all), root: folder.to_owned(), found: Found::default() };
+    look.folder(folder)?;
+    Ok(look.found.hits.len())
+}
+
 impl Found {
     /// The places where a word stands.
     pub fn of(&self, word: &str) -> Vec<&Hit> {

@@ -1,7 +1,9 @@
 //! Every spec, in the order they run.
 
 mod boots;
+mod damage;
 mod emergency;
+mod erased;
 mod full;
 mod hand_over;
 mod harness;
@@ -78,7 +80,16 @@ pub static SITE: &[Spec] = &[
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("disk: words in clear are found", traces::found).on(KEEPING),
-    spec!("disk: what is typed stays in the store", traces::nothing_readable).on(CHROMIUM),
+    spec!("disk: what is typed is readable nowhere", traces::nothing_readable).on(KEEPING).within(600),
+    spec!("damage: flipped byte", damage::flipped),
+    spec!("damage: person's row", damage::person),
+    spec!("damage: index row", damage::index),
+    spec!("damage: key row", damage::key),
+    spec!("damage: lock", damage::lock),
+    spec!("damage: newer", damage::newer),
+    spec!("damage: full to the quota", damage::full).on(CHROMIUM).within(400),
+    spec!("damage: second tab", damage::second_tab),
+    spec!("erased: for good", erased::for_good).within(300),
     spec!("versions: offered at home only", versions::offered_at_home),
     spec!("full: every task", full::every_task),
     spec!("looks: audited", looks::audited),

@@ -280,7 +280,7 @@ async fn file(app: App, selection: &Selection, seal: Seal) -> Result<Made, Strin
     };
     let parts = std::iter::once(packed.bytes).chain(secret).collect();
     match worker::ask(Ask::Seal { to, text }, parts).await {
-        Ok((Answer::Done, sealed)) => Made::sealed(packed.note, packed.left, sealed),
+        Ok((Answer::Done, sealed)) => Made::sealed(packed.note, [packed.left, packed.damaged], sealed),
         Ok(_) => Err("The file could not be sealed. Load the page again.".to_string()),
         Err(trouble) => Err(trouble.to_string()),
     }

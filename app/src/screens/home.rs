@@ -1,9 +1,6 @@
 //! Today: the open visit first, then who was seen, and the one thing to do next.
 
-use std::collections::BTreeSet;
-
 use leptos::prelude::*;
-use sidelight_core::archive;
 use sidelight_core::assess::{Overview, assess, overview};
 use sidelight_core::calendar::{Date, long_date};
 use sidelight_core::capture::visit::{Person, Visit};
@@ -11,11 +8,10 @@ use sidelight_core::due::{self, Due};
 use sidelight_core::flow;
 use sidelight_core::{routine, summary};
 
+use super::rescue::Unreadable;
 use super::safe::only_here;
-use super::summary::{file_name, saved};
 use crate::lock::{Keeping, Lock};
-use crate::platform::hash_route::reload;
-use crate::platform::{download, persist, service_worker};
+use crate::platform::{persist, service_worker};
 use crate::route::Route;
 use crate::state::{App, Listed, Read, now};
 use crate::widgets::bar::{Head, Saved};
@@ -100,28 +96,10 @@ fn LockNow() -> impl IntoView {
 
 #[component]
 fn Notes() -> impl IntoView {
-    let app = App::get();
     view! {
         <div class="home-notes"><Head title=String::new() /></div>
-        <Show when=move || !app.unreadable.with(Vec::is_empty)>
-            <div class="notice notice-strong" role="alert" data-test="unreadable">
-                {move || app.unreadable.get().into_iter().map(|said| view! { <p>{said}</p> }).collect_view()}
-                <button type="button" class="btn" on:click=move |_| reload()>"Try again"</button>
-                <Show when=move || !app.damaged.with(BTreeSet::is_empty)>
-                    <button type="button" class="btn" data-test="save-readable" on:click=move |_| save_readable(app)>"Save what can be read"</button>
-                    <p class="soft">"The file is not sealed: whoever gets it can read it. What cannot be read stays where it is."</p>
-                </Show>
-            </div>
-        </Show>
+        <Unreadable />
     }
-}
-
-/// Saves everything that can be read as one file, before anything else is tried with damaged records.
-fn save_readable(app: App) {
-    leptos::task::spawn_local(async move {
-        let archive = app.everything().await;
-        saved(app, download::save(&file_name("json"), "application/json", &archive::write_compact(&archive)));
-    });
 }
 
 /// A new version is offered here only, never during a visit.

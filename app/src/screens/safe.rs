@@ -1,10 +1,13 @@
 //! Safe keeping: what is on this device alone, what was handed over, and everything that has to do with it.
 
+use std::collections::BTreeSet;
+
 use leptos::prelude::*;
 use sidelight_core::calendar::long_date;
 use sidelight_core::capture::ledger::HandedOver;
 use sidelight_core::keeping::{self, Counts, Wanted};
 
+use super::rescue::{SaveReadable, Unreadable};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
@@ -26,6 +29,7 @@ pub fn Safe() -> impl IntoView {
         <main class="screen" data-screen="safe">
             <Head title="Safe keeping".to_string() back=("Back to the start", back) />
             <div class="body" tabindex="0">
+                <Unreadable />
                 {move || view! { <Standing counts=counts.get() /> }}
                 <nav class="more" aria-label="Safe keeping">
                     <button type="button" class="link" data-test="enter-receipt" on:click=move |_| app.show(Route::Receipt)>"Enter a receipt"</button>
@@ -35,11 +39,45 @@ pub fn Safe() -> impl IntoView {
                 </nav>
                 <Rule />
                 <Log />
+                <section class="keep" aria-labelledby="keep-title">
+                    <h2 id="keep-title">"If something is damaged"</h2>
+                    <Check />
+                    <Show when=move || app.damaged.with(BTreeSet::is_empty)>
+                        <SaveReadable />
+                    </Show>
+                </section>
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="hand-over" on:click=hand_over>"Hand over"</button>
             </footer>
         </main>
+    }
+}
+
+/// Reads every record once: damage is told before the record is needed.
+#[component]
+fn Check() -> impl IntoView {
+    let app = App::get();
+    let working = RwSignal::new(false);
+    let check = move |_| {
+        working.set(true);
+        leptos::task::spawn_local(async move {
+            let readable = app.check().await;
+            // The screen may have been left.
+            if working.try_set(false).is_some() {
+                return;
+            }
+            app.said.set(Some(match app.damaged.with_untracked(BTreeSet::len) {
+                0 => format!("Everything can be read: {}.", visits(readable)),
+                1 => format!("{} can be read. 1 record cannot.", visits(readable)),
+                damaged => format!("{} can be read. {damaged} records cannot.", visits(readable)),
+            }));
+        });
+    };
+    view! {
+        <button type="button" class="link" data-test="check" disabled=move || working.get() on:click=check>
+            {move || if working.get() { "Reading every record…" } else { "Check whether every record can be read" }}
+        </button>
     }
 }
 

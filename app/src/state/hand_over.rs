@@ -25,6 +25,8 @@ pub struct Packed {
     pub note: HandedOver,
     /// Visits that did not fit into one file.
     pub left: usize,
+    /// Visits that cannot be read.
+    pub damaged: usize,
 }
 
 /// What a receipt came to.
@@ -83,11 +85,14 @@ impl App {
 
     /// The visits of a selection as the bytes of an archive, and the note that the log will keep of it.
     pub async fn pack(self, selection: &Selection) -> Result<Packed, String> {
-        let visits = self.visits_at(&selection.visits).await?;
-        let packed = self.with_shelf(|shelf| keeping::pack_within(visits, shelf, archive::MAX_BYTES));
+        let found = self.visits_at(&selection.visits).await?;
+        if found.visits.is_empty() {
+            return Err("None of these visits can be read, so there is nothing to hand over.".to_string());
+        }
+        let packed = self.with_shelf(|shelf| keeping::pack_within(found.visits, shelf, archive::MAX_BYTES));
         let word = words::word(ids::random_number());
         let note = keeping::note(&ids::uuid(), now(), word, &packed.archive);
-        Ok(Packed { bytes: packed.bytes, note, left: packed.left })
+        Ok(Packed { bytes: packed.bytes, note, left: packed.left, damaged: found.damaged })
     }
 
     /// Writes a hand over into the log and waits for the disk: what is noted can be lost on its way, what is not noted

@@ -2,14 +2,13 @@
 
 use std::collections::BTreeSet;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use leptos::prelude::*;
 use sidelight_core::archive::{self, Archive};
-use sidelight_core::capture::visit::{Person, Unread, Visit, edited};
+use sidelight_core::capture::visit::{Person, Visit, edited};
 use sidelight_core::routine::own::OwnRoutine;
 
-use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first};
+use super::visits::{AT_ONCE, Listed, entry_of, newest_first};
 use super::{App, by_name, now, put_visit, routine_key};
 use crate::storage::sealed::{Fate, SealedStore};
 use crate::storage::{Change, Key, Kind};
@@ -22,7 +21,11 @@ impl App {
         }
         let person = Person { changed: Some(edited(person.changed, now())), ..person };
         let bytes = archive::write_person(&person);
-        self.write([Change::put_of(&person.id, Key::new(Kind::Person, &person.id), bytes)]);
+        let place = Key::new(Kind::Person, &person.id);
+        self.damaged.update(|all| {
+            all.remove(&place);
+        });
+        self.write([Change::put_of(&person.id, place, bytes)]);
         self.people.update(|people| match people.iter_mut().find(|known| known.id == person.id) {
             Some(known) => *known = person,
             None => people.push(person),
@@ -130,37 +133,25 @@ impl App {
 
     /// Everything that can be read, as one archive. What is damaged is left out, and stays where it is.
     pub async fn everything(self) -> Archive {
-        let places: Vec<Key> = self.listed.with_untracked(|all| all.iter().map(Listed::place).collect());
-        let mut visits = Vec::with_capacity(places.len());
-        for some in places.chunks(AT_ONCE) {
-            for (key, read) in self.fetch(some).await {
-                match untrack(|| self.read_of(&key)).unwrap_or(read) {
-                    Read::Visit(visit) => visits.push(Arc::unwrap_or_clone(visit)),
-                    Read::Damaged(_) => {}
-                }
-            }
-        }
-        let mut people = self.people.get_untracked();
-        let missing: BTreeSet<String> = visits.iter().map(|visit| visit.person.clone()).collect();
-        for id in missing {
-            // A visit whose person cannot be read is kept all the same, and an archive names everyone in it.
-            if !people.iter().any(|person| person.id == id) {
-                let label = "not readable".to_string();
-                people.push(Person {
-                    id,
-                    label,
-                    born: None,
-                    invented: false,
-                    changed: None,
-                    unread: Unread::default(),
-                });
-            }
-        }
+        let places: Vec<usize> = (0..self.listed.with_untracked(Vec::len)).collect();
+        // When the store itself does not answer, which is told, there is what is in memory.
+        let visits = self.visits_at(&places).await.map(|found| found.visits).unwrap_or_default();
+        let people = self.people.get_untracked();
         let known: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
         let mut addenda = self.addenda.get_untracked();
         addenda.retain(|addendum| known.contains(addendum.person.as_str()));
         let (receipts, joins) = self.ledger.with_untracked(|ledger| (ledger.receipts.clone(), ledger.joins.clone()));
         Archive { routines: self.routines.get_untracked(), addenda, receipts, joins, ..Archive::of(people, visits) }
+    }
+
+    /// Reads every record, so that what is damaged is told before anyone needs it. Gives how many visits can be read.
+    pub async fn check(self) -> usize {
+        let places: Vec<Key> = self.listed.with_untracked(|all| all.iter().map(Listed::place).collect());
+        let mut readable = 0;
+        for some in places.chunks(AT_ONCE) {
+            readable += self.fetch(some).await.values().filter(|read| read.visit().is_some()).count();
+        }
+        readable
     }
 
     async fn addenda_going(self, visits: &[Listed], people: &[String]) -> Result<Vec<Change>, String> {

@@ -6,12 +6,12 @@ use std::sync::Arc;
 use leptos::prelude::*;
 use sidelight_core::archive::{self, ArchiveError};
 use sidelight_core::capture::entry::Entry;
-use sidelight_core::capture::visit::Visit;
+use sidelight_core::capture::visit::{Person, Unread, Visit};
 use sidelight_core::keeping::Wanted;
 
 use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};
 use super::{App, Ledger, ROUTINE_KEY, by_name, ledger, put_entry};
-use crate::storage::{Change, Key, Kind, Owner, Store};
+use crate::storage::{Change, Key, Kind, Owner, StorageError, Store};
 
 impl App {
     /// Reads everything lists need. A record that cannot be read is named and left as it is.
@@ -26,8 +26,10 @@ impl App {
         let drafts =
             self.read_all(Kind::Draft, |id, bytes| Ok(Some((id.to_string(), archive::read_visit(bytes)?)))).await;
         let listed = self.read_index(&drafts).await;
-        let open = listed.iter().find(|one| one.entry.closed.is_none()).map(|one| one.key.clone());
+        let people = self.with_stand_ins(people, &listed);
         let mut drafts: BTreeMap<String, Visit> = drafts.into_iter().collect();
+        let open = listed.iter().find(|one| one.entry.closed.is_none() && drafts.contains_key(&one.key));
+        let open = open.map(|one| one.key.clone());
         let current = open.as_ref().and_then(|key| drafts.remove(key));
         self.people.set(people);
         self.routines.set(by_name(routines));
@@ -102,16 +104,34 @@ impl App {
         all
     }
 
+    /// Someone whose own row cannot be read, or is missing, is stood in for, so that their visits can be seen. Stand-ins are
+    /// never written.
+    fn with_stand_ins(self, mut people: Vec<Person>, listed: &[Listed]) -> Vec<Person> {
+        let mut known: BTreeSet<String> = people.iter().map(|person| person.id.clone()).collect();
+        for id in listed.iter().map(|one| &one.entry.person) {
+            if known.insert(id.clone()) {
+                let place = Key::new(Kind::Person, id);
+                if !self.damaged.with_untracked(|all| all.contains(&place)) {
+                    self.tell_damaged(place, NO_PERSON.to_string());
+                }
+                people.push(stand_in(id));
+            }
+        }
+        people
+    }
+
     /// Reads the index, and makes anew what of it is missing or damaged: it says nothing that the visits do not say.
     async fn read_index(self, drafts: &[(String, Visit)]) -> Vec<Listed> {
         let store = self.store.get_value();
-        let (rows, ids) = match (store.list(Kind::Entry).await, store.ids(Kind::Visit).await) {
-            (Ok(rows), Ok(ids)) => (rows, ids),
-            (Err(error), _) | (_, Err(error)) => {
+        let found = async { Ok::<_, StorageError>((store.list(Kind::Entry).await?, store.ids(Kind::Visit).await?)) };
+        let (rows, ids) = match found.await {
+            Ok(found) => found,
+            Err(error) => {
                 self.tell(error.to_string());
                 return Vec::new();
             }
         };
+        let unread = |key: &str| self.damaged.with_untracked(|all| all.contains(&Key::new(Kind::Draft, key)));
         let closed: BTreeSet<&String> = ids.iter().collect();
         let mut entries: BTreeMap<String, Entry> = BTreeMap::new();
         let mut changes = Vec::new();
@@ -121,8 +141,12 @@ impl App {
                 Some(entry) if entry.closed.is_some() && closed.contains(&key) => {
                     entries.insert(key, entry);
                 }
+                // All that is known of an open visit that cannot be read.
+                Some(entry) if entry.closed.is_none() && unread(&key) => {
+                    entries.insert(key, entry);
+                }
                 // Of open visits it is made from the visit, which is read in any case.
-                _ if closed.contains(&key) || drafts.iter().any(|(draft, _)| *draft == key) => {}
+                _ if closed.contains(&key) || unread(&key) || drafts.iter().any(|(draft, _)| *draft == key) => {}
                 _ => changes.push(Change::Delete(Key::new(Kind::Entry, key))),
             }
         }
@@ -163,6 +187,15 @@ impl App {
         }
         made
     }
+}
+
+/// What is said when visits name someone of whom there is no row.
+const NO_PERSON: &str =
+    "The name and the birth of someone who was seen are missing. Their visits stand under “name not readable”.";
+
+fn stand_in(id: &str) -> Person {
+    let label = "name not readable".to_string();
+    Person { id: id.to_string(), label, born: None, invented: false, changed: None, unread: Unread::default() }
 }
 
 /// Whom a record in clear is about; used when the first passphrase seals what is there.

@@ -13,7 +13,12 @@ impl App {
     #[must_use]
     pub fn here(self) -> Here {
         let (mut closed, mut open) = (Vec::new(), Vec::new());
-        for one in self.listed.get_untracked() {
+        // What cannot be read is not here: a file that has it brings it back.
+        let damaged = self.damaged.get_untracked();
+        let readable = self.listed.get_untracked().into_iter().filter(|one| !damaged.contains(&one.place()));
+        let mut people = self.people.get_untracked();
+        people.retain(|person| !damaged.contains(&Key::new(Kind::Person, &person.id)));
+        for one in readable {
             match (one.entry.closed, one.entry.sha256) {
                 (Some(_), Some(sha256)) => closed.push(VisitRef { id: one.entry.id, sha256 }),
                 (Some(_), None) => {}
@@ -25,7 +30,7 @@ impl App {
         }
         let ledger = self.ledger.get_untracked();
         Here {
-            people: self.people.get_untracked(),
+            people,
             routines: self.routines.get_untracked(),
             addenda: self.addenda.get_untracked(),
             receipts: ledger.receipts,
@@ -44,13 +49,14 @@ impl App {
         if rows.is_empty() {
             return Ok(());
         }
-        // The visit in hand may be one of them; it is read anew with the others.
-        self.put_away();
         let changes = changes(rows, bytes).ok_or("The rows are not whole, so nothing was written. Try again.")?;
         let writer = self.writer.get_value();
         writer.close(changes).await.map_err(|error| error.to_string())?;
         // Locked meanwhile, everything is read anew when it is unlocked.
         if !self.listed.is_disposed() {
+            // The visit in hand may be one of them; it is read anew with the others. Had nothing been written, it would
+            // still be in hand.
+            self.put_away();
             self.load().await;
         }
         Ok(())

@@ -10,6 +10,7 @@ use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::decision;
 use sidelight_core::capture::edit::Edit;
 use sidelight_core::demo;
+use sidelight_core::keeping::Wanted;
 use sidelight_core::seal;
 use wasm_bindgen_test::wasm_bindgen_test;
 
@@ -176,11 +177,63 @@ async fn a_damaged_visit_is_told_once_left_where_it_is_and_everything_else_can_b
 async fn visits_of_a_person_who_cannot_be_read_are_saved_all_the_same() {
     let store = demo_store().await;
     put(&*store, Kind::Person, "demo-person-1", b"{").await;
-    let (app, _owner) = start(store).await;
+    store.apply(&[Change::Delete(Key::new(Kind::Person, "demo-person-2"))], Durability::Strict).await.expect("deletes");
+    let (app, _owner) = start(store.clone()).await;
+    let nameless = |id: &str| {
+        app.people.with_untracked(|all| all.iter().any(|one| one.id == id && one.label == "name not readable"))
+    };
+    assert!(nameless("demo-person-1") && nameless("demo-person-2"), "someone stands in for them");
+    assert_eq!(app.damaged.with_untracked(BTreeSet::len), 2);
+    app.open("demo-visit-1");
+    TimeoutFuture::new(30).await;
+    assert!(untrack(|| app.assessment.get()).is_some(), "the visit can be seen");
+    app.put_away();
     let saved = app.everything().await;
     let (people, visits) = demo::people(now());
     assert_eq!((saved.people.len(), saved.visits.len()), (people.len(), visits.len()));
     assert!(archive::read(&archive::write_compact(&saved)).is_ok(), "an archive names everyone in it");
+    assert!(app.here().people.iter().all(|one| one.label != "name not readable"), "a file brings their names back");
+    assert_eq!(
+        bytes(&*store, Kind::Person, "demo-person-1").await.as_deref(),
+        Some(&b"{"[..]),
+        "stand-ins are not written"
+    );
+}
+
+#[wasm_bindgen_test]
+async fn a_damaged_visit_is_left_out_of_a_hand_over_and_comes_back_with_a_file() {
+    let store = demo_store().await;
+    put(&*store, Kind::Visit, "demo-visit-1", b"{").await;
+    let (app, _owner) = start(store.clone()).await;
+    let all = untrack(|| app.selection(&Wanted::All));
+    let packed = app.pack(&all).await.expect("the others are handed over");
+    assert_eq!((packed.damaged, packed.note.visits.len()), (1, all.visits.len() - 1));
+    let one = untrack(|| app.selection(&Wanted::Visit("demo-visit-1".to_owned())));
+    let refused = app.pack(&one).await.err().unwrap_or_default();
+    assert!(refused.contains("None of these visits can be read"), "{refused}");
+    let here = app.here();
+    assert!(here.closed.iter().all(|visit| visit.id != "demo-visit-1"), "what cannot be read is not here");
+    assert_eq!(here.closed.len(), all.visits.len() - 1);
+    assert_eq!(app.check().await, all.visits.len() - 1);
+}
+
+#[wasm_bindgen_test]
+async fn of_an_open_visit_that_cannot_be_read_the_index_still_tells() {
+    let store = demo_store().await;
+    let (app, _owner) = start(store.clone()).await;
+    app.begin("demo-person-1", "sideline", Vec::new());
+    TimeoutFuture::new(30).await;
+    let broken = app.current.with_untracked(|visit| visit.as_ref().expect("is open").id.clone());
+    app.begin("demo-person-2", "sideline", Vec::new());
+    TimeoutFuture::new(30).await;
+    let whole = app.current.with_untracked(|visit| visit.as_ref().expect("is open").id.clone());
+    put(&*store, Kind::Draft, &broken, b"{").await;
+    let (again, _owner) = start(store.clone()).await;
+    assert!(keys(again).contains(&broken));
+    assert_eq!(again.current.with_untracked(|visit| visit.as_ref().map(|visit| visit.id.clone())), Some(whole));
+    TimeoutFuture::new(30).await;
+    assert!(bytes(&*store, Kind::Entry, &broken).await.is_some());
+    assert!(matches!(read(again, &broken).await, Read::Damaged(_)));
 }
 
 #[wasm_bindgen_test]

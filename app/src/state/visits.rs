@@ -58,6 +58,14 @@ impl Read {
     }
 }
 
+/// Visits that were asked for together.
+pub struct Found {
+    /// Those that can be read, in the order asked for.
+    pub visits: Vec<Visit>,
+    /// How many cannot.
+    pub damaged: usize,
+}
+
 impl App {
     /// The index of all visits, the latest first, open ones too.
     #[must_use]
@@ -127,19 +135,22 @@ impl App {
     }
 
     /// The visits at these places of [`Self::entries`], from the store where they are not in memory.
-    pub async fn visits_at(self, places: &[usize]) -> Result<Vec<Visit>, String> {
+    pub async fn visits_at(self, places: &[usize]) -> Result<Found, String> {
         let keys: Vec<Key> =
             self.listed.with_untracked(|all| places.iter().filter_map(|at| all.get(*at).map(Listed::place)).collect());
-        let mut visits = Vec::with_capacity(keys.len());
+        let mut found = Found { visits: Vec::with_capacity(keys.len()), damaged: 0 };
         for some in keys.chunks(AT_ONCE) {
-            for (key, read) in self.fetch(some).await {
-                match untrack(|| self.read_of(&key)).unwrap_or(read) {
-                    Read::Visit(visit) => visits.push(Arc::unwrap_or_clone(visit)),
-                    Read::Damaged(why) => return Err(why),
+            let Some(mut read) = self.try_fetch(some).await? else { break };
+            for key in some {
+                let known = untrack(|| self.read_of(&key.id)).filter(|read| read.visit().is_some());
+                match known.or_else(|| read.remove(&key.id)) {
+                    Some(Read::Visit(visit)) => found.visits.push(Arc::unwrap_or_clone(visit)),
+                    Some(Read::Damaged(_)) => found.damaged += 1,
+                    None => {}
                 }
             }
         }
-        Ok(visits)
+        Ok(found)
     }
 
     /// Begins a visit by a routine's list of tasks and shows its first step. A visit that is open stays open in the list.
@@ -227,19 +238,23 @@ impl App {
 
     /// Reads visits from the store. A damaged one is told, and left where it is.
     pub(super) async fn fetch(self, places: &[Key]) -> BTreeMap<String, Read> {
-        // The page may be gone before the store answers.
-        let Some(store) = self.store.try_get_value() else { return BTreeMap::new() };
+        match self.try_fetch(places).await {
+            Ok(read) => read.unwrap_or_default(),
+            Err(why) => {
+                self.said.set(Some(why));
+                BTreeMap::new()
+            }
+        }
+    }
+
+    /// The same; nothing when the page is gone before the store answers.
+    async fn try_fetch(self, places: &[Key]) -> Result<Option<BTreeMap<String, Read>>, String> {
+        let Some(store) = self.store.try_get_value() else { return Ok(None) };
         let held = store.get(places).await;
         if self.read.is_disposed() {
-            return BTreeMap::new();
+            return Ok(None);
         }
-        let held = match held {
-            Ok(held) => held,
-            Err(error) => {
-                self.said.set(Some(error.to_string()));
-                return BTreeMap::new();
-            }
-        };
+        let held = held.map_err(|error| error.to_string())?;
         let pairs = places.iter().zip(held);
         let read: BTreeMap<String, Read> =
             pairs.filter_map(|(place, held)| Some((place.id.clone(), read_visit(held?)))).collect();
@@ -248,7 +263,7 @@ impl App {
                 self.tell_damaged(place.clone(), why.clone());
             }
         }
-        read
+        Ok(Some(read))
     }
 
     fn take_in_hand(self, key: &str, read: &Read) {

@@ -1,10 +1,13 @@
 //! Words as the bytes they may be stored as.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Every word in every encoding.
 pub struct Needles {
     all: Vec<(Vec<u8>, String)>,
+    /// The places in `all` of what begins with these two bytes, so that one pass looks for everything.
+    by_start: BTreeMap<u16, Vec<usize>>,
+    starts: Vec<bool>,
 }
 
 impl Needles {
@@ -21,13 +24,44 @@ impl Needles {
                     .collect();
             encoded.into_iter().map(|bytes| (bytes, word.to_owned())).collect::<Vec<_>>()
         };
-        Self { all: words.iter().flat_map(|word| of(word)).collect() }
+        Self::of(words.iter().flat_map(|word| of(word)).collect())
+    }
+
+    /// Strings of bytes as they are, each named by its number.
+    pub fn of_bytes(all: &[Vec<u8>]) -> Self {
+        Self::of(all.iter().enumerate().map(|(number, bytes)| (bytes.clone(), number.to_string())).collect())
+    }
+
+    fn of(all: Vec<(Vec<u8>, String)>) -> Self {
+        let mut by_start: BTreeMap<u16, Vec<usize>> = BTreeMap::new();
+        let mut starts = vec![false; usize::from(u16::MAX) + 1];
+        for (place, (needle, _)) in all.iter().enumerate() {
+            let Some(start) = needle.first_chunk() else { continue };
+            let start = u16::from_be_bytes(*start);
+            by_start.entry(start).or_default().push(place);
+            starts[usize::from(start)] = true;
+        }
+        Self { all, by_start, starts }
     }
 
     /// The words that stand in `bytes`, each once.
     pub fn in_bytes(&self, bytes: &[u8]) -> BTreeSet<String> {
-        let stands = |needle: &[u8]| contains(bytes, needle);
-        self.all.iter().filter(|(needle, _)| stands(needle)).map(|(_, word)| word.clone()).collect()
+        let mut found = BTreeSet::new();
+        // A plain loop, because this is most of the time of a search and is compiled without optimisation.
+        let mut at = 0;
+        while at + 1 < bytes.len() {
+            let start = u16::from_be_bytes([bytes[at], bytes[at + 1]]);
+            if self.starts[usize::from(start)] {
+                for place in self.by_start.get(&start).into_iter().flatten() {
+                    let (needle, word) = &self.all[*place];
+                    if bytes[at..].starts_with(needle) && !found.contains(word) {
+                        found.insert(word.clone());
+                    }
+                }
+            }
+            at += 1;
+        }
+        found
     }
 }
 
@@ -42,19 +76,6 @@ fn key_of_firefox(word: &str) -> Vec<u8> {
         c => (0x00c0_0000 | (c << 6)).to_be_bytes()[1..].to_vec(),
     };
     word.encode_utf16().flat_map(bytes).collect()
-}
-
-/// Looks for the first byte with the fast search of the standard library, then compares.
-fn contains(bytes: &[u8], needle: &[u8]) -> bool {
-    let Some((&first, rest)) = needle.split_first() else { return false };
-    let mut left = bytes;
-    while let Some(at) = left.iter().position(|&byte| byte == first) {
-        left = &left[at + 1..];
-        if left.starts_with(rest) {
-            return true;
-        }
-    }
-    false
 }
 
 #[cfg(test)]
@@ -72,5 +93,11 @@ mod tests {
         assert_eq!(found(b"[p\x80\x6c.8"), ["Zoë-7"]);
         assert!(found(b"Zo\xeb-").is_empty());
         assert!(found(b"Zoe-7").is_empty());
+        assert_eq!(found(b"other Zo\xc3\xab-7"), ["Zo\u{eb}-7", "other"]);
+        assert_eq!(found(b"ZoZo\xeb-ZZo\xeb-7"), ["Zo\u{eb}-7"]);
+        assert_eq!(
+            Needles::of_bytes(&[vec![0, 1, 2], vec![9, 9, 9]]).in_bytes(&[9, 9, 0, 1, 2]),
+            ["0".to_owned()].into()
+        );
     }
 }

@@ -174,12 +174,14 @@ async fn seen(page: &Page, place: &str) -> Result<()> {
     Ok(())
 }
 
-fn demo_file() -> Archive {
+/// The invented people with their closed visits, as a file that was handed over.
+pub(super) fn demo_file() -> Archive {
     let (people, visits) = demo::people(NOW);
     Archive::of(people, visits.into_iter().map(|visit| archive::closed(visit, NOW)).collect())
 }
 
-fn many_visits(count: usize) -> Archive {
+/// So many visits of the same people.
+pub(super) fn many_visits(count: usize) -> Archive {
     let Archive { people, visits, .. } = demo_file();
     let one = |at: usize| {
         let pattern = &visits[at % visits.len()];

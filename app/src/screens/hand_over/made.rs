@@ -17,8 +17,8 @@ use crate::state::hand_over::Packed;
 #[derive(Clone)]
 pub struct Made {
     note: HandedOver,
-    /// Visits that did not fit.
-    left: usize,
+    /// Visits that did not fit, and visits that cannot be read.
+    left_out: [usize; 2],
     name: String,
     kind: &'static str,
     sealed: bool,
@@ -32,15 +32,16 @@ impl Made {
         let name = file_name(packed.note.made.date(), &packed.note.word, false);
         let bytes = Rc::new(packed.bytes);
         let text = Some(Rc::clone(&bytes));
-        Made { note: packed.note, left: packed.left, name, kind: "application/json", sealed: false, text, bytes }
+        let left_out = [packed.left, packed.damaged];
+        Made { note: packed.note, left_out, name, kind: "application/json", sealed: false, text, bytes }
     }
 
     /// What the second module sealed: the bytes, and the same as text where it was asked for.
-    pub fn sealed(note: HandedOver, left: usize, parts: Vec<Vec<u8>>) -> Result<Made, String> {
+    pub fn sealed(note: HandedOver, left_out: [usize; 2], parts: Vec<Vec<u8>>) -> Result<Made, String> {
         let mut parts = parts.into_iter().map(Rc::new);
         let bytes = parts.next().ok_or("The file could not be sealed. Load the page again.")?;
         let name = file_name(note.made.date(), &note.word, true);
-        Ok(Made { note, left, name, kind: "application/octet-stream", sealed: true, bytes, text: parts.next() })
+        Ok(Made { note, left_out, name, kind: "application/octet-stream", sealed: true, bytes, text: parts.next() })
     }
 
     /// Share sheets take texts; this is the same file as one.
@@ -57,13 +58,19 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
     let can_share = share::available() && file.for_sharing().is_some_and(|file| share::takes(&file));
     let (name, length) = (file.name.clone(), size(file.bytes.len()));
     let what = visits(file.note.visits.len());
-    let rest = (file.left > 0).then(|| {
+    let [unfit, damaged] = file.left_out;
+    let rest = (unfit > 0).then(|| {
         format!(
             "{} more did not fit: a file holds at most {}. Hand this one over, then make another of what is new, or of fewer people.",
-            visits(file.left),
+            visits(unfit),
             size(archive::MAX_BYTES)
         )
     });
+    let damaged = match damaged {
+        0 => None,
+        1 => Some("1 visit cannot be read and is not in the file.".to_string()),
+        _ => Some(format!("{damaged} visits cannot be read and are not in the file.")),
+    };
     let seal = if file.sealed { "sealed" } else { "not sealed: anyone can read it" };
     let file = StoredValue::new_local(file);
     let save = move |_| {
@@ -107,6 +114,7 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
             <p class="file-name" data-test="file-name">{name}</p>
             <p class="soft" data-test="file-size">{length}</p>
             {rest.map(|rest| view! { <p class="notice" data-test="did-not-fit">{rest}</p> })}
+            {damaged.map(|damaged| view! { <p class="notice" data-test="lacks">{damaged}</p> })}
             <DragOut file left />
             <Show when=move || left.get()>
                 <div class="notice" role="status" data-test="left">

@@ -440,4 +440,9 @@ async fn a_lock_that_is_newer_damaged_or_too_weak_is_refused_and_left_alone() {
     let put = Change::put(header::place(), good.into_bytes());
     bench.memory.apply(&[put], Durability::Strict).await.expect("writes");
     assert!(bench.again(1).await.is_ok());
+    // Sealed records without a lock are not records in clear.
+    bench.memory.apply(&[Change::Delete(header::place())], Durability::Strict).await.expect("deletes");
+    assert_eq!(SealedStore::header(&*bench.memory).await.err(), Some(StorageError::LockDamaged));
+    let again = SealedStore::create(bench.memory.clone(), None, &lock(2), nobody).await;
+    assert_eq!(again.err(), Some(StorageError::LockDamaged));
 }
