@@ -12,6 +12,7 @@ use crate::screens::about::About;
 use crate::screens::clinic_key::ClinicKey;
 use crate::screens::erase_device::{EraseDevice, ErasedDevice};
 use crate::screens::erase_person::ErasePerson;
+use crate::screens::export::Export;
 use crate::screens::first_run::FirstRun;
 use crate::screens::hand_over::HandOver;
 use crate::screens::home::Home;
@@ -117,6 +118,7 @@ fn screen(route: Route) -> AnyView {
             view! { <EraseDevice back=Callback::new(move |()| app.show(Route::Settings)) /> }.into_any()
         }
         Route::TakeIn => view! { <TakeIn /> }.into_any(),
+        Route::Export => view! { <Export /> }.into_any(),
         Route::Settings => view! { <SettingsScreen /> }.into_any(),
         Route::Safe => view! { <Safe /> }.into_any(),
         Route::HandOver => view! { <HandOver /> }.into_any(),

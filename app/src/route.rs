@@ -35,6 +35,8 @@ pub enum Route {
     Erase(String),
     /// Files that others handed over.
     TakeIn,
+    /// Files for other programs.
+    Export,
     /// Preferences.
     Settings,
     /// A new passphrase for the old one.
@@ -74,6 +76,7 @@ impl Route {
                 "clinic-key" => Route::ClinicKey,
                 "receipt" => Route::Receipt,
                 "take-in" => Route::TakeIn,
+                "export" => Route::Export,
                 "settings" => Route::Settings,
                 "passphrase" => Route::Passphrase,
                 "erase-device" => Route::EraseDevice,
@@ -103,6 +106,7 @@ impl Route {
             Route::Receipt => "#/receipt".to_string(),
             Route::Erase(id) => format!("#/erase/{id}"),
             Route::TakeIn => "#/take-in".to_string(),
+            Route::Export => "#/export".to_string(),
             Route::Settings => "#/settings".to_string(),
             Route::Passphrase => "#/passphrase".to_string(),
             Route::EraseDevice => "#/erase-device".to_string(),

@@ -7,6 +7,7 @@ pub mod decision;
 pub mod erase_person;
 pub mod findings;
 pub mod erase_device;
+pub mod export;
 pub mod first_run;
 pub mod frame;
 pub mod hand_over;

@@ -169,9 +169,14 @@ pub fn as_text(sealed: &[u8]) -> Result<Vec<u8>, HandOverError> {
 /// What a hand-over file is called: a date and a word, and never anything of a person.
 #[must_use]
 pub fn file_name(made: Date, word: &str, sealed: bool) -> String {
+    format!("{}.{}", file_stem(made, word), if sealed { "age" } else { "json" })
+}
+
+/// What every file begins with that leaves a device: the same date and word for files that belong together.
+#[must_use]
+pub fn file_stem(made: Date, word: &str) -> String {
     let word: String = word.chars().filter(char::is_ascii_alphabetic).map(|c| c.to_ascii_lowercase()).collect();
-    let ending = if sealed { "age" } else { "json" };
-    format!("sidelight-{}-{word}.{ending}", iso_date(made))
+    format!("sidelight-{}-{word}", iso_date(made))
 }
 
 fn by_passphrase(binary: &[u8], passphrase: SecretString, limits: &Limits) -> Result<Zeroizing<Vec<u8>>, Trouble> {

@@ -4,6 +4,7 @@ mod boots;
 mod damage;
 mod emergency;
 mod erased;
+mod export;
 mod full;
 mod hand_over;
 mod harness;
@@ -77,6 +78,9 @@ pub static SITE: &[Spec] = &[
     spec!("hand over: receipt and rule", hand_over::receipt_and_rule).on(CHROMIUM),
     spec!("hand over: person erased", hand_over::erased),
     spec!("hand over: camera", hand_over::scanned).on(CHROMIUM),
+    spec!("other formats: a FHIR bundle", export::bundle),
+    spec!("other formats: tables", export::tables),
+    spec!("other formats: keyboard", export::keyboard),
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),
     spec!("disk: words in clear are found", traces::found).on(KEEPING),

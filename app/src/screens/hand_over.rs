@@ -1,7 +1,7 @@
 //! Hand over: what goes into the file, who can open it, and the file itself.
 
-mod made;
-mod people;
+pub mod made;
+pub mod people;
 
 use leptos::prelude::*;
 use sidelight_core::keeping::{Selection, Wanted};
@@ -126,19 +126,24 @@ fn What(selection: Memo<Selection>) -> impl IntoView {
 }
 
 /// "3 visits of 2 people. 1 open visit stays out until it is closed."
-fn selected(selection: &Selection) -> String {
+pub fn selected(selection: &Selection) -> String {
     let people = match selection.people.len() {
         1 => "1 person".to_string(),
         count => format!("{count} people"),
     };
-    let open = match selection.open {
-        0 => String::new(),
-        1 => " 1 open visit stays out until it is closed.".to_string(),
-        open => format!(" {open} open visits stay out until they are closed."),
-    };
+    let open = stay_out(selection.open);
     match selection.visits.len() {
         0 => format!("Nothing to hand over here.{open}"),
         count => format!("{} of {people}.{open}", visits(count)),
+    }
+}
+
+/// " 1 open visit stays out until it is closed."
+pub fn stay_out(open: usize) -> String {
+    match open {
+        0 => String::new(),
+        1 => " 1 open visit stays out until it is closed.".to_string(),
+        open => format!(" {open} open visits stay out until they are closed."),
     }
 }
 

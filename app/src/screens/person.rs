@@ -63,6 +63,10 @@ pub fn PersonPane(id: String) -> impl IntoView {
         app.wanted.set(Wanted::People([id.get_value()].into()));
         app.show(Route::HandOver);
     };
+    let export = move |_| {
+        app.wanted.set(Wanted::People(id.with_value(|id| app.entries_of(id))));
+        app.show(Route::Export);
+    };
     let begin = move |_| app.show(Route::WhoFor(id.get_value()));
     view! {
         <section class="pane pane-person" aria-label="The chosen person" data-test="person">
@@ -84,6 +88,7 @@ pub fn PersonPane(id: String) -> impl IntoView {
                     </div>
                     <p class="soft">"Files and text leave this device unsealed: whoever gets them can read them."</p>
                     <button type="button" class="link" data-test="hand-over-person" on:click=hand_over>"Hand over, sealed"</button>
+                    <button type="button" class="link" data-test="export" on:click=export>"Other formats"</button>
                     <button type="button" class="link" data-test="erase-person" on:click=move |_| app.show(Route::Erase(id.get_value()))>"Erase this person"</button>
                 </div>
             </div>

@@ -25,6 +25,10 @@ pub fn Safe() -> impl IntoView {
         app.wanted.set(Wanted::New);
         app.show(Route::HandOver);
     };
+    let export = move |_| {
+        app.wanted.set(Wanted::All);
+        app.show(Route::Export);
+    };
     view! {
         <main class="screen" data-screen="safe">
             <Head title="Safe keeping".to_string() back=("Back to the start", back) />
@@ -35,6 +39,7 @@ pub fn Safe() -> impl IntoView {
                     <button type="button" class="link" data-test="enter-receipt" on:click=move |_| app.show(Route::Receipt)>"Enter a receipt"</button>
                     <button type="button" class="link" data-test="clinic-key" on:click=move |_| app.show(Route::ClinicKey)>"Clinic key"</button>
                     <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>"Take in files"</button>
+                    <button type="button" class="link" data-test="export" on:click=export>"Other formats"</button>
                     <button type="button" class="link" data-test="erase-someone" on:click=move |_| to_people(app)>"Erase a person"</button>
                 </nav>
                 <Rule />

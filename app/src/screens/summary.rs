@@ -65,7 +65,8 @@ pub fn Summary() -> impl IntoView {
                         <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy_all)>"Copy as text"</button>
                         <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>"Save as a page"</button>
                         <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>"Print"</button>
-                        <button type="button" class="btn" data-test="hand-over-visit" on:click=move |_| hand_over(app)>"Hand over"</button>
+                        <button type="button" class="btn" data-test="hand-over-visit" on:click=move |_| to(app, Route::HandOver)>"Hand over"</button>
+                        <button type="button" class="btn" data-test="export" on:click=move |_| to(app, Route::Export)>"Other formats"</button>
                     </div>
                     <p class="soft">"But for a hand over, files and text leave this device unsealed: whoever gets them can read them."</p>
                 </div>
@@ -118,10 +119,11 @@ fn save_html(app: App, document: &Document) {
     saved(app, download::save(&file_name("html"), "text/html", html::render(document).as_bytes()));
 }
 
-fn hand_over(app: App) {
+/// A screen that is about this one visit then.
+fn to(app: App, route: Route) {
     let Some(id) = app.current.with_untracked(|visit| visit.as_ref().map(|visit| visit.id.clone())) else { return };
     app.wanted.set(Wanted::Visit(id));
-    app.show(Route::HandOver);
+    app.show(route);
 }
 
 /// Says whether a file was saved.

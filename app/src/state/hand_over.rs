@@ -175,7 +175,8 @@ impl App {
     }
 
     /// This person's id and those of the entries joined to it.
-    fn entries_of(self, person: &str) -> BTreeSet<String> {
+    #[must_use]
+    pub fn entries_of(self, person: &str) -> BTreeSet<String> {
         self.people.with_untracked(|people| {
             let stands = self.ledger.with_untracked(|ledger| merge::joined(people, &ledger.joins));
             let own = stands.get(person);

@@ -103,6 +103,12 @@ pub fn bytes(cases: &[Case<'_>], options: &Options<'_>) -> Vec<u8> {
     out.into_bytes()
 }
 
+/// The one command that posts a transaction to the root of a FHIR R4 server. Posting it again creates nothing.
+#[must_use]
+pub fn post_command(file: &str) -> String {
+    format!("curl -fsS -H 'Content-Type: application/fhir+json' --data-binary @{file} https://server.example/fhir")
+}
+
 impl Mode {
     fn word(self) -> &'static str {
         match self {

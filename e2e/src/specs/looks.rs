@@ -264,7 +264,7 @@ async fn large_enough(page: &Page, selector: &str, least: usize, place: &str) ->
     Ok(())
 }
 
-async fn focus_and_press(page: &Page, selector: &str) -> Result<()> {
+pub(super) async fn focus_and_press(page: &Page, selector: &str) -> Result<()> {
     page.find(css(selector)).await?;
     for _ in 0..120 {
         let here = page.value(&format!("document.activeElement?.matches('{selector}') ?? false")).await?;

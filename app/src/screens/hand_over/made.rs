@@ -167,7 +167,8 @@ fn DragOut(file: StoredValue<Made, LocalStorage>, left: RwSignal<bool>) -> impl 
     .into_any()
 }
 
-fn size(bytes: usize) -> String {
+/// "12 kB", "3.4 MB".
+pub fn size(bytes: usize) -> String {
     match bytes {
         0..100_000 => format!("{} kB", bytes.div_ceil(1000)),
         _ => format!("{:.1} MB", bytes as f64 / 1e6),

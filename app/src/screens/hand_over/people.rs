@@ -31,7 +31,7 @@ pub fn Choose() -> impl IntoView {
     };
     view! {
         <TextBox id="find" label="Find by code or name" text=wanted max=80 />
-        <div class="rows" role="group" aria-label="People to hand over">
+        <div class="rows" role="group" aria-label="People to choose">
             {move || found.get().into_iter().take(MOST).map(row).collect_view()}
         </div>
         <p class="soft" role="status">

@@ -303,3 +303,9 @@ fn two_closings_of_one_visit_stand_side_by_side() {
     assert_eq!(resources(&both, "Patient").len(), 1);
     assert_eq!(check::faults(&both), []);
 }
+
+#[test]
+fn the_command_on_the_screen_is_the_one_that_developers_are_told() {
+    let told = include_str!("../../../../DEVELOPERS.md");
+    assert!(told.contains(&post_command("records/fhir/transaction-001.json")));
+}
