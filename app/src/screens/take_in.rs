@@ -125,8 +125,10 @@ fn Passphrase(intake: Intake) -> impl IntoView {
     let why = move || intake.files.with(|files| files.iter().find_map(|file| file.is.why_locked()));
     let typed = NodeRef::<leptos::html::Input>::new();
     let open = move |_| {
-        let Some(input) = typed.get_untracked() else { return };
-        intake.unlock(input.value());
+        intake.unlock(super::passphrase::typed(typed));
+        if let Some(input) = typed.get_untracked() {
+            input.set_value("");
+        }
     };
     view! {
         <Show when=move || 0 < locked.get()>

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 use sidelight_core::hand_over::Limits;
 use sidelight_worker::{Answer, Ask, Given, Opened, Planned, Seal, here};
+use zeroize::Zeroizing;
 
 use crate::platform::{file_in, ids, worker};
 use crate::state::{App, now};
@@ -80,7 +81,8 @@ pub struct Intake {
     pub back: RwSignal<BTreeSet<String>>,
     /// What came of them.
     pub taken: RwSignal<Option<Planned>>,
-    passphrase: StoredValue<String>,
+    /// The passphrase that was typed, until the files are taken in.
+    passphrase: StoredValue<Zeroizing<String>>,
 }
 
 impl Intake {
@@ -93,7 +95,7 @@ impl Intake {
             plan: RwSignal::new(None),
             back: RwSignal::new(BTreeSet::new()),
             taken: RwSignal::new(None),
-            passphrase: StoredValue::new(String::new()),
+            passphrase: StoredValue::new(Zeroizing::default()),
         }
     }
 
@@ -120,11 +122,17 @@ impl Intake {
 
     /// Begins with other files.
     pub fn begin_anew(self) {
+        self.forget();
         self.files.set(Vec::new());
         self.refused.set(None);
         self.plan.set(None);
         self.back.set(BTreeSet::new());
         self.taken.set(None);
+    }
+
+    /// Wipes the passphrase; files that still wait for one ask again.
+    fn forget(self) {
+        self.passphrase.set_value(Zeroizing::default());
     }
 
     /// Ticks or unticks somebody to be brought back.
@@ -172,7 +180,7 @@ impl Intake {
     }
 
     /// Tries a passphrase on every file that waits for one, and keeps it for those still to come.
-    pub fn unlock(self, passphrase: String) {
+    pub fn unlock(self, passphrase: Zeroizing<String>) {
         if passphrase.is_empty() || self.busy.with_untracked(Option::is_some) {
             return;
         }
@@ -224,6 +232,7 @@ impl Intake {
         }
         match kept {
             Ok(()) => {
+                self.forget();
                 // What could not be read stays in sight.
                 self.files.update(|files| files.retain(|file| !matches!(file.is, Is::Opened { .. })));
                 self.plan.set(None);
