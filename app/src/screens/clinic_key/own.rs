@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use sidelight_worker::{Answer, Ask, PublicKey};
 
 use super::super::summary::{copy, saved};
+use crate::lock::{Keeping, Lock};
 use crate::platform::{download, file_in, worker};
 use crate::state::App;
 use crate::widgets::qr::Qr;
@@ -76,18 +77,42 @@ pub fn Own() -> impl IntoView {
             }
         });
     });
+    let (before, button) = before_making(Lock::get().keeping());
     view! {
+        {before.map(|before| view! { <p class="notice" data-test="before-making">{before}</p> })}
         <p class="refused" role="alert" data-test="own-refused">{move || refused.get()}</p>
         {move || match key.get() {
             None => view! {
                 <p class="soft">"Once for the clinic. Its secret half stays on this computer and opens what the phones seal; without it nothing of that can be opened."</p>
                 <div class="reasons">
-                    <button type="button" class="btn" data-test="make-key" on:click=make>"Make the clinic key"</button>
+                    <button type="button" class="btn" data-test="make-key" on:click=make>{button}</button>
                 </div>
             }.into_any(),
             Some(key) => view! { <Shown key replace=Callback::new(make) /> }.into_any(),
         }}
         <KeyFile chosen=use_file />
+    }
+}
+
+/// What is to be known before a key is made, and how making it is called. Where there is a passphrase, the secret half is
+/// sealed by it like every record.
+fn before_making(keeping: Option<Keeping>) -> (Option<&'static str>, &'static str) {
+    const MAKE: &str = "Make the clinic key";
+    const TRY: &str = "Make a key to try out";
+    match keeping {
+        Some(Keeping::Sealed) => (None, MAKE),
+        Some(Keeping::Demo) => (
+            Some(
+                "This is the demo: a key made here lies unsealed and goes with the demo. For the clinic's own key leave the demo on the start page and make a passphrase first.",
+            ),
+            TRY,
+        ),
+        Some(Keeping::Nowhere) | None => (
+            Some(
+                "Nothing is kept in this browser: a key made here is lost when the page is closed, and with it whatever was sealed to it. Use another browser, and make a passphrase there first.",
+            ),
+            TRY,
+        ),
     }
 }
 
