@@ -115,7 +115,7 @@ fn screen(route: Route) -> AnyView {
         Route::Passphrase => view! { <ChangePassphrase /> }.into_any(),
         Route::EraseDevice => {
             let app = App::get();
-            view! { <EraseDevice back=Callback::new(move |()| app.show(Route::Settings)) /> }.into_any()
+            view! { <EraseDevice app back=Callback::new(move |()| app.show(Route::Settings)) /> }.into_any()
         }
         Route::TakeIn => view! { <TakeIn /> }.into_any(),
         Route::Export => view! { <Export /> }.into_any(),

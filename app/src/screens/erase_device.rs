@@ -5,18 +5,28 @@ use std::rc::Rc;
 use leptos::html::Input;
 use leptos::prelude::*;
 
+use sidelight_core::keeping::Wanted;
+
 use crate::lock::Lock;
 use crate::platform::{hash_route, remains};
+use crate::route::Route;
+use crate::state::App;
 use crate::storage::Kind;
 use crate::storage::sealed::{Erased, Fate};
 
 use super::passphrase::WorkingOn;
+use super::safe::only_here;
 
 const WORD: &str = "erase";
 
 /// Says what will go, and asks for a word.
 #[component]
-pub fn EraseDevice(back: Callback<()>) -> impl IntoView {
+pub fn EraseDevice(
+    back: Callback<()>,
+    /// The state while the records can be read; none while they are locked.
+    #[prop(optional)]
+    app: Option<App>,
+) -> impl IntoView {
     let lock = Lock::get();
     let counts = RwSignal::new(None::<(usize, usize)>);
     let device = RwSignal::new(true);
@@ -52,6 +62,7 @@ pub fn EraseDevice(back: Callback<()>) -> impl IntoView {
                             None => "Everything recorded on this device will be gone. This cannot be undone.".to_string(),
                         }}
                     </p>
+                    {app.map(|app| view! { <NeverHandedOver app /> })}
                     <p>"What was handed over stays where it was taken in. What was never handed over is nowhere else."</p>
                     <Show when=move || !device.get()>
                         <p class="notice">
@@ -73,6 +84,24 @@ pub fn EraseDevice(back: Callback<()>) -> impl IntoView {
                 </footer>
             </form>
         </main>
+    }
+}
+
+/// While the records can be read it is known which of them are on this device alone.
+#[component]
+fn NeverHandedOver(app: App) -> impl IntoView {
+    let never = move || app.counts().never;
+    let hand_over = move |_| {
+        app.wanted.set(Wanted::New);
+        app.show(Route::HandOver);
+    };
+    view! {
+        <Show when=move || 0 < never()>
+            <div class="notice" data-test="never-handed-over">
+                <p>{move || only_here(never())}</p>
+                <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>"Hand over first"</button>
+            </div>
+        </Show>
     }
 }
 

@@ -26,6 +26,7 @@ pub async fn by_key(stage: &mut Stage) -> Result<()> {
     page.fill("key-text", "hello").await?;
     page.tap("read").await?;
     page.wait_until("a sentence about a text that is no key", &said_in("refused")).await?;
+    page.wait_text("before-making", "This is the demo").await?;
     page.tap("make-key").await?;
     let words = page.text("own-words").await?;
     ensure!(words.split_whitespace().count() == 6, "six words: {words}");

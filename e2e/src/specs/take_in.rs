@@ -68,7 +68,13 @@ pub async fn with_receipt(stage: &mut Stage) -> Result<()> {
     page.wait_text("taken", "here already").await?;
     page.wait_text("receipt-words", &words).await?;
     page.tap("more").await?;
-    page.wait_gone("taken").await
+    page.wait_gone("taken").await?;
+
+    page.open("#/erase-device").await?;
+    page.wait_text("never-handed-over", "on this device alone").await?;
+    seen(&page, "erase the device").await?;
+    page.tap("hand-over-first").await?;
+    page.wait_text("selected", &format!("{} visits of", file.visits.len())).await
 }
 
 /// A visit changed after it was closed is never taken in and not on the receipt; what is damaged is told of each file, and
