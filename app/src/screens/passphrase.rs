@@ -30,6 +30,11 @@ pub fn MakePassphrase(
 ) -> impl IntoView {
     let lock = Lock::get();
     let refused = RwSignal::new(None::<String>);
+    let device = RwSignal::new(true);
+    leptos::task::spawn_local(async move {
+        let found = lock.has_device_secret().await;
+        device.try_set(found);
+    });
     let take = Callback::new(move |passphrase: Passphrase| {
         leptos::task::spawn_local(async move {
             if let Err(why) = lock.make(&passphrase).await {
@@ -52,6 +57,11 @@ pub fn MakePassphrase(
                         }
                     })}
                 <p>"Everything that is recorded here is sealed with it. Whoever finds this phone can read nothing."</p>
+                <Show when=move || !device.get()>
+                    <p class="notice" data-test="no-device-secret">
+                        "This browser cannot destroy a key for good: until it overwrites what was erased, someone with this disk and the passphrase could read it. Choose a passphrase that is used nowhere else."
+                    </p>
+                </Show>
             </NewPassphrase>
         </main>
     }
