@@ -249,5 +249,5 @@ async fn write(app: App, selection: &Selection, choices: Choices) -> Result<Writ
         Form::Statistics => Ask::Tables { named, bom: false, made },
     };
     let (_, parts) = worker::ask(ask, vec![packed.bytes]).await.map_err(|trouble| trouble.to_string())?;
-    Written::of(form, &packed.note, packed.left, parts)
+    Written::of(form, &packed.note, [packed.left, packed.damaged], parts)
 }

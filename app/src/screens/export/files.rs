@@ -8,7 +8,7 @@ use sidelight_core::capture::ledger::HandedOver;
 use sidelight_core::export::fhir;
 use sidelight_core::hand_over::file_stem;
 
-use super::super::hand_over::made::size;
+use super::super::hand_over::made::{lacking, size};
 use super::super::safe::visits;
 use super::{Form, POSTED_TWICE};
 use crate::platform::{download, share};
@@ -46,6 +46,8 @@ pub struct Written {
     visits: usize,
     /// Visits that did not fit.
     left: usize,
+    /// Visits that cannot be read.
+    damaged: usize,
     file: File,
     /// Whose the study codes are.
     codes: Option<File>,
@@ -53,7 +55,12 @@ pub struct Written {
 
 impl Written {
     /// Files carry the day, a word, and what they are.
-    pub fn of(form: Form, note: &HandedOver, left: usize, parts: Vec<Vec<u8>>) -> Result<Written, String> {
+    pub fn of(
+        form: Form,
+        note: &HandedOver,
+        [left, damaged]: [usize; 2],
+        parts: Vec<Vec<u8>>,
+    ) -> Result<Written, String> {
         let mut parts = parts.into_iter();
         let first = parts.next().ok_or("The file could not be written. Load the page again.")?;
         let stem = file_stem(note.made.date(), &note.word);
@@ -66,14 +73,14 @@ impl Written {
             }
             Form::Spreadsheet | Form::Statistics => File::new(&stem, "tables-named.zip", "application/zip", first),
         };
-        Ok(Written { form, visits: note.visits.len(), left, file, codes })
+        Ok(Written { form, visits: note.visits.len(), left, damaged, file, codes })
     }
 }
 
 #[component]
 pub fn Files(files: Written, again: Callback<()>) -> impl IntoView {
     let app = App::get();
-    let Written { form, visits: count, left, file, codes } = files;
+    let Written { form, visits: count, left, damaged, file, codes } = files;
     let (name, length) = (file.name.clone(), size(file.bytes.len()));
     let rest = (left > 0).then(|| {
         format!(
@@ -99,6 +106,7 @@ pub fn Files(files: Written, again: Callback<()>) -> impl IntoView {
             <p class="file-name" data-test="file-name">{name}</p>
             <p class="soft" data-test="file-size">{length}</p>
             {rest.map(|rest| view! { <p class="notice" data-test="did-not-fit">{rest}</p> })}
+            {lacking(damaged).map(|lacks| view! { <p class="notice" data-test="lacks">{lacks}</p> })}
             {post.map(|command| view! { <Post command /> })}
             {codes.map(|codes| view! { <Codes codes /> })}
             <p class="soft">"Nothing is kept here of this file, and its visits do not count as handed over by it."</p>

@@ -66,11 +66,7 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
             size(archive::MAX_BYTES)
         )
     });
-    let damaged = match damaged {
-        0 => None,
-        1 => Some("1 visit cannot be read and is not in the file.".to_string()),
-        _ => Some(format!("{damaged} visits cannot be read and are not in the file.")),
-    };
+    let damaged = lacking(damaged);
     let seal = if file.sealed { "sealed" } else { "not sealed: anyone can read it" };
     let file = StoredValue::new_local(file);
     let save = move |_| {
@@ -165,6 +161,15 @@ fn DragOut(file: StoredValue<Made, LocalStorage>, left: RwSignal<bool>) -> impl 
         </a>
     }
     .into_any()
+}
+
+/// What a file leaves out because it cannot be read.
+pub fn lacking(damaged: usize) -> Option<String> {
+    match damaged {
+        0 => None,
+        1 => Some("1 visit cannot be read and is not in the file.".to_string()),
+        _ => Some(format!("{damaged} visits cannot be read and are not in the file.")),
+    }
 }
 
 /// "12 kB", "3.4 MB".
