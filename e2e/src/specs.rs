@@ -80,6 +80,7 @@ pub static SITE: &[Spec] = &[
     spec!("hand over: camera", hand_over::scanned).on(CHROMIUM),
     spec!("other formats: a FHIR bundle", export::bundle),
     spec!("other formats: tables", export::tables),
+    spec!("other formats: many visits", export::too_many).within(300),
     spec!("other formats: keyboard", export::keyboard),
     spec!("store: full", store::full),
     spec!("store: newer", store::newer),

@@ -4,15 +4,18 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::io::{Cursor, Read as _};
 use std::path::Path;
+use std::time::Duration;
 
 use anyhow::{Context, Result, ensure};
 use serde_json::Value;
+use sidelight_core::archive;
 use sidelight_core::calendar::Moment;
 use sidelight_core::demo;
 use sidelight_core::export::fhir::check;
 use sidelight_core::export::table;
 
 use super::looks::{audit, focus_and_press, no_overflow};
+use super::take_in::{WATCH, many_visits, to_take_in, watched};
 use crate::examine::screen;
 use crate::page::Page;
 use crate::spec::Stage;
@@ -131,6 +134,40 @@ pub async fn tables(stage: &mut Stage) -> Result<()> {
     ensure!(!named["visits.csv"].starts_with("\u{feff}".as_bytes()), "marked for spreadsheets");
     page.tap("back").await?;
     page.wait_text("person", "N-14").await
+}
+
+/// More visits than a bundle holds are refused in a sentence; their tables are written, and the page answers meanwhile.
+pub async fn too_many(stage: &mut Stage) -> Result<()> {
+    const COUNT: usize = 2_001;
+    let folder = tempfile::tempdir()?;
+    let path = folder.path().join("many.json");
+    fs::write(&path, archive::write_compact(&many_visits(COUNT)))?;
+    let page = to_take_in(stage).await?;
+    let patience = Duration::from_secs(120);
+    page.choose_file("take-files", &path).await?;
+    page.wait_until_within("the plan", "!!document.querySelector('[data-test=plan]')", patience).await?;
+    page.tap("go").await?;
+    page.wait_until_within("the receipt", "!!document.querySelector('[data-test=receipt-words]')", patience).await?;
+    page.open("#/export").await?;
+    page.wait_text("selected", &format!("{COUNT} visits")).await?;
+    page.tap("understood").await?;
+    page.tap("make").await?;
+    let refused = format!("document.querySelector('[data-test=refused]').textContent.includes('{COUNT} visits')");
+    page.wait_until_within("a sentence about too many", &refused, patience).await?;
+    no_overflow(&page, "too many visits").await?;
+    stage.shoot("too many for a bundle").await?;
+    page.tap("form-statistics").await?;
+    page.run(WATCH).await?;
+    page.tap("make").await?;
+    page.wait_until_within("the tables", "!!document.querySelector('[data-test=file-ready]')", patience).await?;
+    let (ms, gap) = watched(&page).await?;
+    page.tap("save-file").await?;
+    let saved = stage.browser.wait_for_download("-tables-coded.zip").await?;
+    let bytes = fs::metadata(&saved)?.len();
+    let visits = table::read(&unpacked(&saved)?["visits.csv"]).map_err(|error| anyhow::anyhow!("{error}"))?;
+    ensure!(visits.rows.len() == COUNT, "{} visits in the table", visits.rows.len());
+    stage.note(format!("tables of {COUNT} visits: {ms} ms (page still for {gap} ms at most), {bytes} bytes"));
+    Ok(())
 }
 
 /// From safe keeping to a saved file without the pointer.

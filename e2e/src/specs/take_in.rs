@@ -157,7 +157,7 @@ pub async fn correction(stage: &mut Stage) -> Result<()> {
     page.wait_text("summary", text).await
 }
 
-async fn to_take_in(stage: &mut Stage) -> Result<Page> {
+pub(super) async fn to_take_in(stage: &mut Stage) -> Result<Page> {
     let page = start_empty(stage).await?;
     page.tap("take-in").await?;
     screen(&page, "take-in").await?;
@@ -197,7 +197,7 @@ pub(super) fn many_visits(count: usize) -> Archive {
 }
 
 /// Notes how long the page draws nothing.
-const WATCH: &str = "
+pub(super) const WATCH: &str = "
     const watched = window.watched = { began: performance.now(), last: performance.now(), gap: 0 };
     const tick = () => {
         if (window.watched !== watched) return;
@@ -209,7 +209,7 @@ const WATCH: &str = "
     tick();
 ";
 
-async fn watched(page: &Page) -> Result<(u64, u64)> {
+pub(super) async fn watched(page: &Page) -> Result<(u64, u64)> {
     let told = page.value("[performance.now() - window.watched.began, window.watched.gap].map(Math.round)").await?;
     let at = |place: usize| told.get(place).and_then(Value::as_u64).context("no times");
     Ok((at(0)?, at(1)?))
