@@ -16,6 +16,7 @@ use crate::capture::addendum::Addendum;
 use crate::capture::entry::Entry;
 use crate::capture::ledger::{HandedOver, Join, VisitRef};
 use crate::capture::visit::{Person, Visit};
+use crate::merge::Joined;
 use crate::receipt;
 use crate::routine::own::OwnRoutine;
 use std::collections::{BTreeMap, BTreeSet};
@@ -190,16 +191,21 @@ pub struct Shelf<'a> {
     pub joins: &'a [Join],
 }
 
-/// These closed visits with all that belongs to them and nothing else.
+/// These closed visits with all that belongs to them and nothing else. To their people belong the entries joined with
+/// them, and what was said of who is the same: the side that takes in must see one person too, and two again after a join
+/// was undone.
 #[must_use]
 pub fn pack(visits: Vec<Visit>, shelf: &Shelf<'_>) -> Archive {
     let visits: Vec<Visit> = visits.into_iter().filter(|visit| visit.closed.is_some()).collect();
     let of = |named: fn(&Visit) -> &String| visits.iter().map(named).collect::<BTreeSet<_>>();
-    let (ids, people, routines) = (of(|visit| &visit.id), of(|visit| &visit.person), of(|visit| &visit.routine));
+    let (ids, named, routines) = (of(|visit| &visit.id), of(|visit| &visit.person), of(|visit| &visit.routine));
+    let joined = Joined::of(shelf.people, shelf.joins);
+    let people: BTreeSet<&str> = named.into_iter().flat_map(|id| joined.entries(id)).collect();
+    let goes = |id: &String| people.contains(id.as_str());
     let addenda = shelf.addenda.iter().filter(|addendum| ids.contains(&addendum.visit));
-    let joins = shelf.joins.iter().filter(|join| people.contains(&join.keep) && people.contains(&join.other));
+    let joins = shelf.joins.iter().filter(|join| goes(&join.keep) || goes(&join.other));
     Archive {
-        people: shelf.people.iter().filter(|person| people.contains(&person.id)).cloned().collect(),
+        people: shelf.people.iter().filter(|person| goes(&person.id)).cloned().collect(),
         addenda: addenda.cloned().collect(),
         routines: shelf.routines.iter().filter(|routine| routines.contains(&routine.id)).cloned().collect(),
         joins: joins.cloned().collect(),

@@ -16,13 +16,17 @@
 
 mod cases;
 mod closing;
+mod decided;
 mod join;
+mod one;
 mod plan;
 mod told;
 
 pub use crate::capture::ledger::{Join, Tombstone};
 pub use cases::cases;
-pub use join::{joined, likely_same};
+pub use decided::{apart, join, parted};
+pub use join::likely_same;
+pub use one::Joined;
 pub use plan::{Choice, Here, Line, Plan, Row, Standing, What, plan};
 pub use told::{Told, told};
 

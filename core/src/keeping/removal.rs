@@ -5,7 +5,7 @@ use crate::calendar::Moment;
 use crate::capture::entry::Entry;
 use crate::capture::ledger::HandedOver;
 use crate::capture::visit::Person;
-use crate::merge;
+use crate::merge::Joined;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Days after a receipt that can be chosen; common practice.
@@ -31,24 +31,28 @@ pub fn removal(days: u16, now: Moment, entries: &[Entry], handed: &[HandedOver],
         return Removal::default();
     }
     let book = Book::of(handed, shelf.addenda);
-    let stands_for = merge::joined(shelf.people, shelf.joins);
-    let whose = |person: &'_ str| stands_for.get(person).cloned().unwrap_or_else(|| person.to_string());
-    let mut last_seen: BTreeMap<String, Moment> = BTreeMap::new();
+    let joined = Joined::of(shelf.people, shelf.joins);
+    let mut last_seen: BTreeMap<&str, Moment> = BTreeMap::new();
     for entry in entries {
-        let last = last_seen.entry(whose(&entry.person)).or_insert(entry.started);
+        let last = last_seen.entry(joined.stands(&entry.person)).or_insert(entry.started);
         *last = entry.started.max(*last);
     }
     let awaited = |entry: &Entry| {
-        entry.retest_on.is_some() && last_seen.get(&whose(&entry.person)).is_none_or(|last| *last <= entry.started)
+        entry.retest_on.is_some()
+            && last_seen.get(joined.stands(&entry.person)).is_none_or(|last| *last <= entry.started)
     };
     let goes = |entry: &Entry| match book.stand(entry) {
         Some(Stand::Confirmed(since)) => now.unix_ms - since.unix_ms >= i64::from(days) * DAY_MS && !awaited(entry),
         Some(Stand::Never | Stand::Waiting) | None => false,
     };
     let (gone, stays): (Vec<usize>, Vec<usize>) = (0..entries.len()).partition(|at| goes(&entries[*at]));
-    let of = |places: &[usize]| places.iter().map(|at| whose(&entries[*at].person)).collect::<BTreeSet<_>>();
+    let of =
+        |places: &[usize]| -> BTreeSet<&str> { places.iter().map(|at| joined.stands(&entries[*at].person)).collect() };
     let (seen, still_seen) = (of(&gone), of(&stays));
-    let left = |person: &&Person| seen.contains(&whose(&person.id)) && !still_seen.contains(&whose(&person.id));
+    let left = |person: &&Person| {
+        let one = joined.stands(&person.id);
+        seen.contains(one) && !still_seen.contains(one)
+    };
     Removal { people: shelf.people.iter().filter(left).map(|person| person.id.clone()).collect(), visits: gone }
 }
 

@@ -128,14 +128,25 @@ fn a_hand_over_holds_what_belongs_to_its_visits_and_nothing_else() {
         undone: None,
         unread: crate::capture::visit::Unread::default(),
     };
-    let joins = [join("1", "p", "q"), join("2", "p", "r")];
+    let joins = [join("1", "r", "s")];
     let shelf = Shelf { people: &people, addenda: &addenda, routines: &[], joins: &joins };
     let one = pack(vec![visits[0].clone(), open("c", "r", 0)], &shelf);
     assert_eq!((one.people.len(), one.visits.len(), one.addenda.len(), one.joins.len()), (1, 1, 1, 0));
     assert_eq!((one.people[0].id.as_str(), one.addenda[0].id.as_str()), ("p", "x"));
-    let both = pack(visits.to_vec(), &shelf);
-    assert_eq!((both.people.len(), both.addenda.len(), both.joins.len()), (2, 2, 1));
-    archive::read(&archive::write_compact(&both)).expect("is a whole archive");
+
+    // Joined entries are one person there too, although no visit of the others is handed over.
+    let joins = [join("1", "q", "p"), join("2", "p", "r"), Join { undone: Some(NOON), ..join("3", "p", "s") }];
+    let shelf = Shelf { joins: &joins, ..shelf };
+    let one = pack(visits[..1].to_vec(), &shelf);
+    assert_eq!((one.people.len(), one.visits.len(), one.addenda.len(), one.joins.len()), (3, 1, 1, 3));
+    let read = archive::read(&archive::write_compact(&one)).expect("is a whole archive");
+    assert_eq!(crate::merge::cases(&read)[0].person.id, "q");
+
+    // After a join was undone the other is not handed over, but that it was undone is.
+    let joins = [Join { undone: Some(NOON), ..join("1", "q", "p") }];
+    let one = pack(visits[..1].to_vec(), &Shelf { joins: &joins, ..shelf });
+    assert_eq!((one.people.len(), one.joins.as_slice()), (1, &joins[..]));
+    archive::read(&archive::write_compact(&one)).map(drop).expect("is a whole archive");
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::joined;
+use super::Joined;
 use crate::archive::Archive;
 use crate::capture::visit::Person;
 use crate::export::Case;
@@ -12,11 +12,8 @@ use crate::export::Case;
 #[must_use]
 pub fn cases(archive: &Archive) -> Vec<Case<'_>> {
     let people: BTreeMap<&str, &Person> = archive.people.iter().map(|person| (person.id.as_str(), person)).collect();
-    let stands = joined(&archive.people, &archive.joins);
-    let of = |id: &str| {
-        let standing = stands.get(id).and_then(|standing| people.get(standing.as_str()));
-        standing.or_else(|| people.get(id)).copied()
-    };
+    let joined = Joined::of(&archive.people, &archive.joins);
+    let of = |id: &str| people.get(joined.stands(id)).copied();
     archive.visits.iter().filter_map(|visit| Some(Case { person: of(&visit.person)?, visit })).collect()
 }
 

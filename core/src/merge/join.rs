@@ -1,19 +1,23 @@
 //! Two entries of one person: which may be, and which were said to be. Nothing is joined unasked, and a join changes no
 //! record: it says who stands for whom, so that it can be undone.
 
-use super::Join;
+use super::{Join, Joined};
 use crate::calendar::{Born, Date};
 use crate::capture::visit::Person;
 use std::collections::{BTreeMap, BTreeSet};
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
-/// Pairs of entries with the same name and birth that nobody has joined or kept apart yet, by their ids. Names are the same
-/// whatever their case, accents and blanks; a birth year fits any day of that year. Without both there is no pair.
+/// Pairs of entries with the same name and birth of which nobody has said yet whether they are one person, by their ids.
+/// Names are the same whatever their case, accents and blanks; a birth year fits any day of that year. Without both there
+/// is no pair.
 #[must_use]
 pub fn likely_same(people: &[Person], joins: &[Join]) -> Vec<(String, String)> {
-    let decided: BTreeSet<(&str, &str)> = joins.iter().map(|join| pair(&join.keep, &join.other)).collect();
-    let stands = joined(people, joins);
+    let joined = Joined::of(people, joins);
+    // What was said of one entry holds for all that are joined with it.
+    let undone = joins.iter().filter(|join| join.undone.is_some());
+    let apart: BTreeSet<(&str, &str)> =
+        undone.map(|join| pair(joined.stands(&join.keep), joined.stands(&join.other))).collect();
     let mut alike: BTreeMap<(String, i32, bool), BTreeMap<&str, Born>> = BTreeMap::new();
     for person in people {
         let name = folded(&person.label);
@@ -21,10 +25,11 @@ pub fn likely_same(people: &[Person], joins: &[Join]) -> Vec<(String, String)> {
             alike.entry((name, born.year(), person.invented)).or_default().insert(&person.id, born);
         }
     }
+    let is_apart = |a: &str, b: &str| apart.contains(&pair(joined.stands(a), joined.stands(b)));
     let mut pairs = Vec::new();
     for group in alike.values() {
-        for (first, second) in neighbours(group) {
-            if !decided.contains(&(first, second)) && stands.get(first) != stands.get(second) {
+        for (first, second) in neighbours(group, is_apart) {
+            if joined.stands(first) != joined.stands(second) {
                 pairs.push((first.to_string(), second.to_string()));
             }
         }
@@ -33,25 +38,23 @@ pub fn likely_same(people: &[Person], joins: &[Join]) -> Vec<(String, String)> {
     pairs
 }
 
-/// Each entry with one before it that it fits, by id: enough to lead from any of them to all, and no more pairs than
-/// entries.
-fn neighbours<'p>(group: &BTreeMap<&'p str, Born>) -> Vec<(&'p str, &'p str)> {
+/// Each entry with one before it that it fits and was not said to be apart from, by id: enough to lead from any of them
+/// to all, and no more pairs than entries.
+fn neighbours<'p>(group: &BTreeMap<&'p str, Born>, is_apart: impl Fn(&str, &str) -> bool) -> Vec<(&'p str, &'p str)> {
     let mut pairs = Vec::new();
-    let mut on: BTreeMap<Date, &str> = BTreeMap::new();
-    let (mut first, mut year_only) = (None, None);
+    let mut on: BTreeMap<Date, Vec<&str>> = BTreeMap::new();
+    let (mut all, mut year_only): (Vec<&str>, Vec<&str>) = (Vec::new(), Vec::new());
     for (&id, born) in group {
         let before = match born {
-            Born::On(date) => on.get(date).copied().or(year_only),
-            Born::Year(_) => first,
+            Born::On(date) => on.get(date).into_iter().flatten().chain(&year_only).find(|one| !is_apart(one, id)),
+            Born::Year(_) => all.iter().find(|one| !is_apart(one, id)),
         };
-        pairs.extend(before.map(|before| (before, id)));
+        pairs.extend(before.map(|before| (*before, id)));
         match born {
-            Born::On(date) => {
-                on.entry(*date).or_insert(id);
-            }
-            Born::Year(_) => year_only = year_only.or(Some(id)),
+            Born::On(date) => on.entry(*date).or_default().push(id),
+            Born::Year(_) => year_only.push(id),
         }
-        first = first.or(Some(id));
+        all.push(id);
     }
     pairs
 }
@@ -61,7 +64,7 @@ fn neighbours<'p>(group: &BTreeMap<&'p str, Born>) -> Vec<(&'p str, &'p str)> {
 /// Joins that stand are followed from one to the next. Of those joined, the entry stands that was kept in every join it is
 /// in; when that is none or several of them, the one with the smallest id.
 #[must_use]
-pub fn joined(people: &[Person], joins: &[Join]) -> BTreeMap<String, String> {
+pub(super) fn joined(people: &[Person], joins: &[Join]) -> BTreeMap<String, String> {
     let standing: Vec<&Join> = joins.iter().filter(|join| join.undone.is_none() && join.keep != join.other).collect();
     let mut groups = Groups::default();
     for join in &standing {

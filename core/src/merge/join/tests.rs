@@ -56,6 +56,16 @@ fn what_was_decided_is_not_offered_again() {
 }
 
 #[test]
+fn who_is_not_the_first_of_the_name_may_still_be_another() {
+    let day = Some(Born::Year(2012));
+    let people = [person("a", "R-21", day), person("b", "R-21", day), person("c", "R-21", day)];
+    let apart = Join { undone: Some(NOW), ..join("a", "c") };
+    let expected = [("a", "b"), ("b", "c")].map(|(a, b)| (a.to_string(), b.to_string()));
+    assert_eq!(likely_same(&people, std::slice::from_ref(&apart)), expected);
+    assert!(likely_same(&people, &[apart, join("a", "b")]).is_empty(), "c is not a, and so not who is joined with a");
+}
+
+#[test]
 fn ten_thousand_of_one_name_give_no_more_pairs_than_people() {
     let all: Vec<Person> = (0..10_000).map(|n| person(&format!("p{n}"), "R-21", Some(Born::Year(2012)))).collect();
     assert_eq!(likely_same(&all, &[]).len(), 9_999);
