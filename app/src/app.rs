@@ -16,6 +16,7 @@ use crate::screens::export::Export;
 use crate::screens::first_run::FirstRun;
 use crate::screens::hand_over::HandOver;
 use crate::screens::home::Home;
+use crate::screens::likely::Likely;
 use crate::screens::norms::Norms;
 use crate::screens::passphrase::{ChangePassphrase, MakePassphrase};
 use crate::screens::people::People;
@@ -108,6 +109,7 @@ fn screen(route: Route) -> AnyView {
         Route::Who => view! { <Who chosen=None /> }.into_any(),
         Route::WhoFor(id) => view! { <Who chosen=Some(id) /> }.into_any(),
         Route::People | Route::Person(_) => view! { <People /> }.into_any(),
+        Route::Likely => view! { <Likely /> }.into_any(),
         Route::Step(slot) => view! { <StepScreen record=slot /> }.into_any(),
         Route::Seen => view! { <Seen /> }.into_any(),
         Route::Routines => view! { <Routines /> }.into_any(),

@@ -15,6 +15,8 @@ pub enum Route {
     People,
     /// One person, by id.
     Person(String),
+    /// Entries that may be the same person.
+    Likely,
     /// A step of the visit in hand, by slot.
     Step(String),
     /// All visits, with search.
@@ -69,6 +71,7 @@ impl Route {
             _ => match path {
                 "who" => Route::Who,
                 "people" => Route::People,
+                "likely" => Route::Likely,
                 "seen" => Route::Seen,
                 "routines" => Route::Routines,
                 "safe" => Route::Safe,
@@ -97,6 +100,7 @@ impl Route {
             Route::People => "#/people".to_string(),
             Route::Person(id) => format!("#/person/{id}"),
             Route::Step(slot) => format!("#/step/{slot}"),
+            Route::Likely => "#/likely".to_string(),
             Route::Seen => "#/seen".to_string(),
             Route::Routines => "#/routines".to_string(),
             Route::Routine(id) => format!("#/routine/{id}"),

@@ -12,6 +12,8 @@ pub mod first_run;
 pub mod frame;
 pub mod hand_over;
 pub mod home;
+pub mod joined;
+pub mod likely;
 pub mod norms;
 pub mod routine;
 pub mod routines;

@@ -4,6 +4,7 @@ mod addenda;
 mod clinic;
 mod editing;
 pub mod hand_over;
+mod joins;
 mod keeping;
 mod ledger;
 mod load;
@@ -26,9 +27,11 @@ use sidelight_core::capture::entry::Entry;
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::change::{self, Changes};
 use sidelight_core::keeping::Wanted;
+use sidelight_core::merge::Joined;
 use sidelight_core::routine::own::OwnRoutine;
 use sidelight_core::task::Context;
 
+pub use self::joins::Side;
 pub use self::ledger::Ledger;
 #[cfg_attr(not(test), allow(unused_imports, reason = "the lock screens use it"))]
 pub use self::load::owner_of;
@@ -46,10 +49,14 @@ pub const PROGRAM: &str = concat!("Sidelight ", env!("CARGO_PKG_VERSION"));
 /// The program's state; a handle that can be copied into any closure.
 #[derive(Clone, Copy)]
 pub struct App {
-    /// Everyone who was examined.
-    pub people: RwSignal<Vec<Person>>,
-    /// The index of every visit, the latest first.
-    pub listed: RwSignal<Vec<Listed>>,
+    /// Everyone who was examined: of joined entries the one that stands for them.
+    pub people: Memo<Vec<Person>>,
+    /// The index of every visit, the latest first. Each says whose it is by the entry that stands for the person.
+    pub listed: Memo<Vec<Listed>>,
+    /// Who stands for whom.
+    pub joined: Memo<Joined>,
+    /// Pairs of entries that may be the same person, by id.
+    pub likely: Memo<Vec<(String, String)>>,
     /// Routines of the practice's own, by name.
     pub routines: RwSignal<Vec<OwnRoutine>>,
     /// Corrections of closed visits.
@@ -80,6 +87,12 @@ pub struct App {
     pub elsewhere: RwSignal<bool>,
     /// Where the records lie that could not be read.
     pub damaged: RwSignal<BTreeSet<Key>>,
+    /// The person of the visit in hand.
+    person: Memo<Option<Person>>,
+    /// Every entry of a person, as it is kept.
+    everyone: RwSignal<Vec<Person>>,
+    /// The index as it is kept.
+    rows: RwSignal<Vec<Listed>>,
     /// The key of the visit in hand.
     in_hand: RwSignal<Option<String>>,
     /// Visits that were asked for, by key; the one in hand may be older here.
@@ -97,34 +110,43 @@ impl App {
     /// An empty program that writes to `store`. Call it once, at the root.
     #[must_use]
     pub fn new(store: Rc<dyn Store>, settings: Settings) -> App {
-        let people = RwSignal::new(Vec::new());
+        let (everyone, rows) = (RwSignal::new(Vec::new()), RwSignal::new(Vec::new()));
+        let ledger = RwSignal::new(Ledger::default());
+        let joined = joins::joined(everyone, ledger);
+        let people = joins::people(everyone, joined);
+        let listed = joins::listed(rows, joined);
         let current = RwSignal::new(None::<Visit>);
-        let assessment = Memo::new(move |_| {
+        let read = RwSignal::new(BTreeMap::new());
+        let person = Memo::new(move |_| {
             current.with(|visit| {
-                let visit = visit.as_ref()?;
-                people.with(|people| Some(assess(person_of(people, visit)?, visit)))
+                joined
+                    .with(|joined| people.with(|people| joins::whose(people, joined, &visit.as_ref()?.person).cloned()))
             })
         });
-        let (listed, read) = (RwSignal::new(Vec::new()), RwSignal::new(BTreeMap::new()));
-        let earlier = earlier_visits(current, listed, read);
+        let assessment = Memo::new(move |_| {
+            current.with(|visit| person.with(|person| Some(assess(person.as_ref()?, visit.as_ref()?))))
+        });
+        let earlier = joins::earlier(current, joined, listed, read);
         let changes = Memo::new(move |_| {
             current.with(|visit| {
                 let visit = visit.as_ref()?;
                 let said = |person: &Person, assessment: &Assessment| {
                     earlier.with(|earlier| change::since_earlier(person, visit, assessment, earlier))
                 };
-                people.with(|people| {
-                    let person = person_of(people, visit)?;
-                    assessment.with(|assessment| said(person, assessment.as_ref()?))
-                })
+                person.with(|person| assessment.with(|assessment| said(person.as_ref()?, assessment.as_ref()?)))
             })
         });
         App {
             people,
             listed,
+            joined,
+            likely: joins::likely(everyone, ledger),
+            person,
+            everyone,
+            rows,
             routines: RwSignal::new(Vec::new()),
             addenda: RwSignal::new(Vec::new()),
-            ledger: RwSignal::new(Ledger::default()),
+            ledger,
             wanted: RwSignal::new(Wanted::New),
             clinic_key: RwSignal::new(None),
             current,
@@ -198,17 +220,14 @@ impl App {
     /// The person of the visit in hand.
     #[must_use]
     pub fn person(self) -> Option<Person> {
-        self.current.with(|visit| {
-            let visit = visit.as_ref()?;
-            self.people.with(|people| person_of(people, visit).cloned())
-        })
+        self.person.get()
     }
 
     /// Asks core about the visit in hand; `None` when there is none.
     pub fn with_context<T>(self, ask: impl FnOnce(&Context<'_>) -> T) -> Option<T> {
         self.current.with(|visit| {
             let visit = visit.as_ref()?;
-            self.people.with(|people| Some(ask(&Context::of(person_of(people, visit)?, visit))))
+            self.person.with(|person| Some(ask(&Context::of(person.as_ref()?, visit))))
         })
     }
 
@@ -228,10 +247,6 @@ impl App {
 pub fn now() -> Moment {
     let clock::Now(unix_ms, offset_minutes) = clock::now();
     Moment { unix_ms, offset_minutes }
-}
-
-fn person_of<'a>(people: &'a [Person], visit: &Visit) -> Option<&'a Person> {
-    people.iter().find(|person| person.id == visit.person)
 }
 
 /// Why nothing is written while another tab records.
@@ -258,21 +273,4 @@ fn put_visit(visit: &Visit) -> [Change; 2] {
 
 fn put_entry(key: &str, entry: &Entry) -> Change {
     Change::put_of(&entry.person, Key::new(Kind::Entry, key), archive::write_entry(entry))
-}
-
-/// The other visits of the person in hand, as far as they were read.
-fn earlier_visits(
-    current: RwSignal<Option<Visit>>,
-    listed: RwSignal<Vec<Listed>>,
-    read: RwSignal<BTreeMap<String, Read>>,
-) -> Memo<Vec<Visit>> {
-    let person = Memo::new(move |_| current.with(|visit| visit.as_ref().map(|visit| visit.person.clone())));
-    Memo::new(move |_| {
-        let Some(person) = person.get() else { return Vec::new() };
-        let own = |all: &Vec<Listed>| -> Vec<String> {
-            all.iter().filter(|one| one.entry.person == person).map(|one| one.key.clone()).collect()
-        };
-        let keys = listed.with(own);
-        read.with(|read| keys.iter().filter_map(|key| read.get(key)?.visit().cloned()).collect())
-    })
 }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::keeping::{Erased, Wanted};
 
+use super::likely::Details;
 use super::person::Unknown;
 use super::safe::visits;
 use crate::route::Route;
@@ -19,13 +20,13 @@ pub fn ErasePerson(
     id: String,
 ) -> impl IntoView {
     let app = App::get();
-    let known = app.people.with_untracked(|people| people.iter().find(|person| person.id == id).cloned());
-    let Some(person) = known else {
+    let Some(person) = untrack(|| app.whose(&id)) else {
         return view! { <main class="screen" data-screen="erase-person"><Unknown /></main> }.into_any();
     };
     let id = StoredValue::new(person.id.clone());
     let back = Callback::new(move |()| app.show(Route::Person(id.get_value())));
     let goes = app.would_erase(&person.id);
+    let entries = untrack(|| app.entries_as_kept(&person.id));
     let typed = RwSignal::new(String::new());
     let refused = RwSignal::new(None::<String>);
     let working = RwSignal::new(false);
@@ -55,7 +56,13 @@ pub fn ErasePerson(
             <Head title="Erase a person".to_string() back=("Back to the person", back) />
             <div class="body" tabindex="0">
                 <p class="lead"><bdi>{person.label}</bdi></p>
-                <p data-test="goes">{what_goes(&goes)}</p>
+                <p data-test="goes">{what_goes(entries.len(), &goes)}</p>
+                {(1 < entries.len()).then(|| view! {
+                    <p>"To keep one of them, undo the join on the person's page first."</p>
+                    <ul class="log" aria-label="Entries that go" data-test="entries-going">
+                        {entries.into_iter().map(|side| view! { <li><Details side /></li> }).collect_view()}
+                    </ul>
+                })}
                 <Show when=move || 0 < goes.visits.never>
                     <div class="notice" data-test="never-handed-over">
                         <p>{never(goes.visits.never)}</p>
@@ -82,7 +89,11 @@ pub fn ErasePerson(
     .into_any()
 }
 
-fn what_goes(goes: &Erased) -> String {
+fn what_goes(entries: usize, goes: &Erased) -> String {
+    let what = match entries {
+        0 | 1 => "the entry of the person".to_string(),
+        joined => format!("all {joined} entries that were joined as this person"),
+    };
     let open = match goes.visits.open {
         0 => String::new(),
         1 => ", 1 of them still open".to_string(),
@@ -93,7 +104,7 @@ fn what_goes(goes: &Erased) -> String {
         1 => " and 1 correction".to_string(),
         addenda => format!(" and {addenda} corrections"),
     };
-    format!("This erases the entry of the person with {}{open}{addenda}.", visits(goes.visits.here))
+    format!("This erases {what} with {}{open}{addenda}.", visits(goes.visits.here))
 }
 
 fn never(count: usize) -> String {

@@ -154,7 +154,7 @@ fn DueNow() -> impl IntoView {
     let app = App::get();
     let list = Memo::new(move |_| app.listed.with(|all| due::list(all.iter().map(|one| &one.entry), now().date())));
     let row = move |due: Due| {
-        let label = app.people.with(|all| all.iter().find(|person| person.id == due.person).map(|p| p.label.clone()));
+        let label = app.whose(&due.person).map(|person| person.label);
         view! {
             <button type="button" class="row" data-test="due-row" on:click=move |_| app.show(Route::Person(due.person.clone()))>
                 <span>
@@ -233,15 +233,14 @@ fn VisitRow(
 ) -> impl IntoView {
     let app = App::get();
     let Listed { key, entry } = listed;
-    let person = app.people.with_untracked(|people| people.iter().find(|person| person.id == entry.person).cloned());
+    let person = untrack(|| app.whose(&entry.person));
+    let whose = entry.person.clone();
     let (day, clock) = (entry.started.date(), entry.started.clock());
     let state = if entry.closed.is_none() { "still open · " } else { "" };
     let of = key.clone();
     // The person is looked up each time: with another birth the visit is read by other ranges.
     let read = Memo::new(move |_| match app.read_of(&of)? {
-        Read::Visit(visit) => {
-            Some(Ok(app.people.with(|all| Row::of(all.iter().find(|one| one.id == visit.person), &visit))))
-        }
+        Read::Visit(visit) => Some(Ok(Row::of(app.whose(&whose).as_ref(), &visit))),
         Read::Damaged(_) => Some(Err(())),
     });
     let row = move || read.get().and_then(Result::ok);

@@ -2,12 +2,12 @@
 
 use leptos::prelude::*;
 use sidelight_core::calendar::long_date;
-use sidelight_core::capture::visit::Person;
-use sidelight_core::people::{self, Seen};
+use sidelight_core::people::Seen;
 
+use super::likely::LikelyNote;
 use super::person::PersonPane;
 use crate::route::Route;
-use crate::state::{App, Listed, now};
+use crate::state::{App, now};
 use crate::widgets::bar::Head;
 use crate::widgets::more::{More, PAGE};
 use crate::widgets::text_box::TextBox;
@@ -16,7 +16,7 @@ use crate::widgets::text_box::TextBox;
 pub fn People() -> impl IntoView {
     let app = App::get();
     let chosen = Memo::new(move |_| match app.route.get() {
-        Route::Person(id) => Some(id),
+        Route::Person(id) => Some(app.stands(&id)),
         _ => None,
     });
     let pane = move || match chosen.get() {
@@ -42,12 +42,7 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
         wanted.track();
         shown.set(PAGE);
     });
-    let found = Memo::new(move |_| {
-        let entries = |all: &Vec<Listed>, people: &Vec<Person>| {
-            people::seen(people, all.iter().map(|one| &one.entry), &wanted.get())
-        };
-        app.people.with(|people| app.listed.with(|all| entries(all, people)))
-    });
+    let found = Memo::new(move |_| app.people_seen(&wanted.get()));
     let row = move |seen: Seen| {
         let (id, of) = (seen.person.id.clone(), seen.person.id.clone());
         let is_chosen = move || chosen.with(|chosen| chosen.as_deref() == Some(of.as_str()));
@@ -63,6 +58,7 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
                 <span>
                     <strong><bdi>{seen.person.label.clone()}</bdi></strong>
                     {age.map(|age| format!(", {} y", age.years))}
+                    {also(&seen)}
                     <small>{line(&seen)}</small>
                 </span>
             </button>
@@ -73,6 +69,7 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
         <section class="pane pane-list no-print" aria-label="People">
             <Head title="People".to_string() back=("Back to the start", back) />
             <div class="body" tabindex="-1">
+                <LikelyNote />
                 <TextBox id="find" label="Find by code or name" text=wanted max=80 />
                 <div class="rows" data-test="people">{rows}</div>
                 <More shown total=Signal::derive(move || found.with(Vec::len)) />
@@ -90,6 +87,12 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
             </footer>
         </section>
     }
+}
+
+/// What else the person is called, in entries that were joined.
+fn also(seen: &Seen) -> Option<impl IntoView + use<>> {
+    let names = seen.also.join(", ");
+    (!names.is_empty()).then(|| view! { <small>"also "<bdi>{names}</bdi></small> })
 }
 
 /// "4 visits · last 6 April 2026", or that no visit is kept here.

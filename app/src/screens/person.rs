@@ -8,6 +8,7 @@ use sidelight_core::keeping::Wanted;
 use sidelight_core::summary::{self, Options};
 
 use super::home::VisitRows;
+use super::joined::JoinedEntries;
 use super::summary::{copy, file_name, saved};
 use super::who::{LONGEST, read_born, read_label};
 use crate::platform::{download, print};
@@ -21,13 +22,9 @@ use crate::widgets::text_box::TextBox;
 #[component]
 pub fn PersonPane(id: String) -> impl IntoView {
     let app = App::get();
-    let person = app.people.with_untracked(|people| people.iter().find(|person| person.id == id).cloned());
-    let Some(person) = person else { return view! { <Unknown /> }.into_any() };
+    let Some(person) = untrack(|| app.whose(&id)) else { return view! { <Unknown /> }.into_any() };
     let id = StoredValue::new(person.id.clone());
-    let known = Memo::new(move |_| {
-        let found = |people: &Vec<Person>| id.with_value(|id| people.iter().find(|person| person.id == *id).cloned());
-        app.people.with(found)
-    });
+    let known = Memo::new(move |_| id.with_value(|id| app.whose(id)));
     let listed = Memo::new(move |_| {
         let own = |one: &&Listed| id.with_value(|id| one.entry.person == *id);
         app.listed.with(|all| all.iter().filter(own).cloned().collect::<Vec<_>>())
@@ -77,6 +74,7 @@ pub fn PersonPane(id: String) -> impl IntoView {
                 <h2>"Visits"</h2>
                 <div class="rows" data-test="visits">{rows}</div>
                 <More shown total=Signal::derive(move || listed.with(Vec::len)) />
+                <JoinedEntries id=id.get_value() />
                 <Edit person=known />
                 <p class="note">{summary::NOT_A_DIAGNOSIS}</p>
                 <div class="more no-print">

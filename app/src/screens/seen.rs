@@ -1,7 +1,5 @@
 //! All visits, newest first, found by code, name or day.
 
-use std::collections::BTreeMap;
-
 use leptos::prelude::*;
 use sidelight_core::calendar::{iso_date, long_date};
 
@@ -25,9 +23,7 @@ pub fn Seen() -> impl IntoView {
     });
     let found = Memo::new(move |_| {
         let wanted = wanted.get().trim().to_lowercase();
-        let labels: BTreeMap<String, String> = app
-            .people
-            .with(|people| people.iter().map(|person| (person.id.clone(), person.label.to_lowercase())).collect());
+        let labels = app.names();
         let fits = |one: &&Listed| {
             let label = labels.get(&one.entry.person).map_or("", String::as_str);
             let day = one.entry.started.date();

@@ -22,7 +22,7 @@ pub fn Who(
     chosen: Option<String>,
 ) -> impl IntoView {
     let app = App::get();
-    let before = chosen.and_then(|id| app.people.with_untracked(|all| all.iter().find(|p| p.id == id).cloned()));
+    let before = chosen.and_then(|id| untrack(|| app.whose(&id)));
     let name = before.as_ref().map(|person| person.label.clone());
     let label = RwSignal::new(name.unwrap_or_else(|| app.people.with_untracked(|people| next_code(people))));
     let born = RwSignal::new(String::new());
@@ -49,11 +49,9 @@ pub fn Who(
         }
     };
     let matches = move || {
-        let wanted = label.get().trim().to_lowercase();
-        app.people.with(|people| {
-            let fits = |person: &&Person| !wanted.is_empty() && person.label.to_lowercase().contains(&wanted);
-            people.iter().filter(fits).take(6).cloned().collect::<Vec<_>>()
-        })
+        let wanted = label.get();
+        let found = if wanted.trim().is_empty() { Vec::new() } else { app.people_seen(&wanted) };
+        found.into_iter().take(6).map(|seen| seen.person).collect::<Vec<_>>()
     };
     let pick = move |person: Person| {
         let id = person.id.clone();

@@ -6,12 +6,13 @@ use leptos::prelude::*;
 use sidelight_core::archive;
 use sidelight_core::capture::entry::Entry;
 use sidelight_core::capture::ledger::{HandedOver, Tombstone};
-use sidelight_core::capture::visit::Unread;
+use sidelight_core::capture::visit::{Person, Unread};
 use sidelight_core::keeping::{self, Book, Counts, Erased, Selection, Shelf, Wanted};
+use sidelight_core::merge::Joined;
 use sidelight_core::receipt::{self, Said};
-use sidelight_core::{merge, people, words};
+use sidelight_core::{people, words};
 
-use super::{App, ELSEWHERE, ledger, now};
+use super::{App, ELSEWHERE, Listed, ledger, now};
 use crate::platform::ids;
 use crate::storage::Change;
 use crate::storage::sealed::Fate;
@@ -66,6 +67,11 @@ impl App {
     /// What of the visits here would be handed over.
     #[must_use]
     pub fn selection(self, wanted: &Wanted) -> Selection {
+        let people = |people: &BTreeSet<String>| people.iter().map(|id| self.stands(id)).collect();
+        let wanted = match wanted {
+            Wanted::People(chosen) => &Wanted::People(people(chosen)),
+            Wanted::New | Wanted::All | Wanted::Visit(_) => wanted,
+        };
         self.with_book(|entries, book| keeping::select(wanted, entries, book))
     }
 
@@ -79,8 +85,10 @@ impl App {
     /// People whose code or name holds these words, the last seen first.
     #[must_use]
     pub fn people_seen(self, wanted: &str) -> Vec<people::Seen> {
-        self.people
-            .with(|all| self.listed.with(|listed| people::seen(all, listed.iter().map(|one| &one.entry), wanted)))
+        let seen = |all: &Vec<Person>, joined: &Joined, listed: &Vec<Listed>| {
+            people::seen(all, joined, listed.iter().map(|one| &one.entry), wanted)
+        };
+        self.everyone.with(|all| self.joined.with(|joined| self.listed.with(|listed| seen(all, joined, listed))))
     }
 
     /// The visits of a selection as the bytes of an archive, and the note that the log will keep of it.
@@ -177,12 +185,7 @@ impl App {
     /// This person's id and those of the entries joined to it.
     #[must_use]
     pub fn entries_of(self, person: &str) -> BTreeSet<String> {
-        self.people.with_untracked(|people| {
-            let stands = self.ledger.with_untracked(|ledger| merge::joined(people, &ledger.joins));
-            let own = stands.get(person);
-            let joined = stands.iter().filter(|(_, stands)| own == Some(*stands)).map(|(id, _)| id.clone());
-            joined.chain([person.to_string()]).collect()
-        })
+        self.joined.with_untracked(|joined| joined.entries(person).into_iter().map(str::to_string).collect())
     }
 
     /// What was removed takes its corrections along, in memory too.
@@ -220,7 +223,7 @@ impl App {
     }
 
     fn with_shelf<T>(self, ask: impl FnOnce(&Shelf<'_>) -> T) -> T {
-        self.people.with_untracked(|people| {
+        self.everyone.with_untracked(|people| {
             self.addenda.with_untracked(|addenda| {
                 self.routines.with_untracked(|routines| {
                     self.ledger.with_untracked(|ledger| ask(&Shelf { people, addenda, routines, joins: &ledger.joins }))

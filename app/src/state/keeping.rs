@@ -26,7 +26,7 @@ impl App {
             all.remove(&place);
         });
         self.write([Change::put_of(&person.id, place, bytes)]);
-        self.people.update(|people| match people.iter_mut().find(|known| known.id == person.id) {
+        self.everyone.update(|people| match people.iter_mut().find(|known| known.id == person.id) {
             Some(known) => *known = person,
             None => people.push(person),
         });
@@ -64,17 +64,17 @@ impl App {
                 "Sidelight is recording in another tab. Close that tab, then choose the file again.".to_string()
             );
         }
-        let new_people: Vec<Person> = self.people.with_untracked(|known| not_known(people, known, |p| &p.id));
+        let new_people: Vec<Person> = self.everyone.with_untracked(|known| not_known(people, known, |p| &p.id));
         let known: BTreeSet<String> =
-            self.listed.with_untracked(|all| all.iter().map(|one| one.entry.id.clone()).collect());
+            self.rows.with_untracked(|all| all.iter().map(|one| one.entry.id.clone()).collect());
         let new_visits: Vec<Visit> = visits.into_iter().filter(|visit| !known.contains(&visit.id)).collect();
         let person = |p: &Person| Change::put_of(&p.id, Key::new(Kind::Person, &p.id), archive::write_person(p));
         let changes: Vec<Change> = new_people.iter().map(person).chain(new_visits.iter().flat_map(put_visit)).collect();
         let counts = (new_people.len(), new_visits.len());
         let writer = self.writer.get_value();
         writer.close(changes).await.map_err(|error| error.to_string())?;
-        self.people.update(|known| known.extend(new_people));
-        self.listed.update(|all| {
+        self.everyone.update(|known| known.extend(new_people));
+        self.rows.update(|all| {
             all.extend(new_visits.iter().map(|visit| Listed { key: visit.id.clone(), entry: entry_of(visit) }));
             newest_first(all);
         });
@@ -97,11 +97,11 @@ impl App {
     ) -> Result<Option<Fate>, String> {
         let goes = |one: &Listed| visits.contains(&one.key) || people.contains(&one.entry.person);
         if self.in_hand.with_untracked(|key| {
-            self.listed.with_untracked(|all| all.iter().any(|one| Some(&one.key) == key.as_ref() && goes(one)))
+            self.rows.with_untracked(|all| all.iter().any(|one| Some(&one.key) == key.as_ref() && goes(one)))
         }) {
             self.put_away();
         }
-        let gone: Vec<Listed> = self.listed.with_untracked(|all| all.iter().filter(|one| goes(one)).cloned().collect());
+        let gone: Vec<Listed> = self.rows.with_untracked(|all| all.iter().filter(|one| goes(one)).cloned().collect());
         let mut changes: Vec<Change> = gone
             .iter()
             .flat_map(|one| [Change::Delete(one.place()), Change::Delete(Key::new(Kind::Entry, &one.key))])
@@ -125,18 +125,18 @@ impl App {
             }
         };
         let keys: BTreeSet<&String> = gone.iter().map(|one| &one.key).collect();
-        self.listed.update(|all| all.retain(|one| !keys.contains(&one.key)));
+        self.rows.update(|all| all.retain(|one| !keys.contains(&one.key)));
         self.read.update(|all| all.retain(|key, _| !keys.contains(key)));
-        self.people.update(|all| all.retain(|person| !people.contains(&person.id)));
+        self.everyone.update(|all| all.retain(|person| !people.contains(&person.id)));
         Ok(fate)
     }
 
     /// Everything that can be read, as one archive. What is damaged is left out, and stays where it is.
     pub async fn everything(self) -> Archive {
-        let places: Vec<usize> = (0..self.listed.with_untracked(Vec::len)).collect();
+        let places: Vec<usize> = (0..self.rows.with_untracked(Vec::len)).collect();
         // When the store itself does not answer, which is told, there is what is in memory.
         let visits = self.visits_at(&places).await.map(|found| found.visits).unwrap_or_default();
-        let people = self.people.get_untracked();
+        let people = self.everyone.get_untracked();
         let known: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
         let mut addenda = self.addenda.get_untracked();
         addenda.retain(|addendum| known.contains(addendum.person.as_str()));
@@ -146,7 +146,7 @@ impl App {
 
     /// Reads every record, so that what is damaged is told before anyone needs it. Gives how many visits can be read.
     pub async fn check(self) -> usize {
-        let places: Vec<Key> = self.listed.with_untracked(|all| all.iter().map(Listed::place).collect());
+        let places: Vec<Key> = self.rows.with_untracked(|all| all.iter().map(Listed::place).collect());
         let mut readable = 0;
         for some in places.chunks(AT_ONCE) {
             readable += self.fetch(some).await.values().filter(|read| read.visit().is_some()).count();

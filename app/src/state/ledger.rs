@@ -76,6 +76,11 @@ pub fn delete_handed(id: &str) -> Change {
     Change::Delete(handed_key(id))
 }
 
+/// Writes what was said of two entries.
+pub fn put_join(one: &Join) -> Change {
+    Change::put(join_key(&one.id), archive::write_join(one))
+}
+
 /// Notes that somebody was erased.
 pub fn put_erased(one: &Tombstone) -> Change {
     Change::put(erased_key(&one.person), archive::write_tombstone(one))

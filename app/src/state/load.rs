@@ -31,12 +31,12 @@ impl App {
         let open = listed.iter().find(|one| one.entry.closed.is_none() && drafts.contains_key(&one.key));
         let open = open.map(|one| one.key.clone());
         let current = open.as_ref().and_then(|key| drafts.remove(key));
-        self.people.set(people);
+        self.everyone.set(people);
         self.routines.set(by_name(routines));
         self.addenda.set(addenda);
         self.ledger.set(ledger.into_iter().collect());
         self.clinic_key.set(clinic_key);
-        self.listed.set(listed);
+        self.rows.set(listed);
         self.read.set(drafts.into_iter().map(|(key, visit)| (key, Read::Visit(Arc::new(visit)))).collect());
         if let Some(visit) = &current {
             self.want_person(&visit.person);
@@ -55,8 +55,8 @@ impl App {
         self.current.set(None);
         self.undo.set(Vec::new());
         self.read.set(BTreeMap::new());
-        self.listed.set(Vec::new());
-        self.people.set(Vec::new());
+        self.rows.set(Vec::new());
+        self.everyone.set(Vec::new());
         self.routines.set(Vec::new());
         self.addenda.set(Vec::new());
         self.ledger.set(Ledger::default());

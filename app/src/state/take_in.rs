@@ -15,8 +15,8 @@ impl App {
         let (mut closed, mut open) = (Vec::new(), Vec::new());
         // What cannot be read is not here: a file that has it brings it back.
         let damaged = self.damaged.get_untracked();
-        let readable = self.listed.get_untracked().into_iter().filter(|one| !damaged.contains(&one.place()));
-        let mut people = self.people.get_untracked();
+        let readable = self.rows.get_untracked().into_iter().filter(|one| !damaged.contains(&one.place()));
+        let mut people = self.everyone.get_untracked();
         people.retain(|person| !damaged.contains(&Key::new(Kind::Person, &person.id)));
         for one in readable {
             match (one.entry.closed, one.entry.sha256) {
@@ -53,7 +53,7 @@ impl App {
         let writer = self.writer.get_value();
         writer.close(changes).await.map_err(|error| error.to_string())?;
         // Locked meanwhile, everything is read anew when it is unlocked.
-        if !self.listed.is_disposed() {
+        if !self.rows.is_disposed() {
             // The visit in hand may be one of them; it is read anew with the others. Had nothing been written, it would
             // still be in hand.
             self.put_away();

@@ -10,6 +10,7 @@ use sidelight_core::capture::visit::Visit;
 use sidelight_core::flow::{self, Step};
 use wasm_bindgen_futures::spawn_local;
 
+use super::joins::told_of;
 use super::{App, PROGRAM, now, put_visit};
 use crate::platform::ids;
 use crate::route::Route;
@@ -67,7 +68,7 @@ pub struct Found {
 }
 
 impl App {
-    /// The index of all visits, the latest first, open ones too.
+    /// The index of all visits, the latest first, open ones too, by the people as they stand.
     #[must_use]
     pub fn entries(self) -> Vec<Entry> {
         self.listed.with(|all| all.iter().map(|listed| listed.entry.clone()).collect())
@@ -83,26 +84,28 @@ impl App {
     }
 
     /// All visits of a person, the one in hand among them; `None` while some of them are being read. Damaged ones are
-    /// left out, which is told apart.
+    /// left out, which is told apart. Each is told as of the entry that stands for the person.
     #[must_use]
     pub fn visits_of(self, person: &str) -> Option<Vec<Visit>> {
-        let keys: Vec<String> = self.listed.with(|all| keys_of(all, person));
+        let person = self.stands(person);
+        let keys: Vec<String> = self.listed.with(|all| keys_of(all, &person));
         let in_hand = self.in_hand.get();
         let mut visits = Vec::new();
         for key in keys {
             if in_hand.as_ref() == Some(&key) {
-                visits.extend(self.current.get());
+                self.current.with(|visit| visits.extend(visit.as_ref().map(|visit| told_of(&person, visit))));
                 continue;
             }
             let read = self.read.with(|read| read.get(&key).cloned())?;
-            visits.extend(read.visit().cloned());
+            visits.extend(read.visit().map(|visit| told_of(&person, visit)));
         }
         Some(visits)
     }
 
     /// Reads all visits of a person that are not in memory yet.
     pub fn want_person(self, person: &str) {
-        self.want(self.listed.with_untracked(|all| keys_of(all, person)));
+        let person = untrack(|| self.stands(person));
+        self.want(self.listed.with_untracked(|all| keys_of(all, &person)));
     }
 
     /// Reads these visits unless they are in memory. What was read shows by itself.
@@ -159,9 +162,10 @@ impl App {
             return;
         }
         self.put_away();
-        let visit = Visit::begin(&ids::uuid(), person, routine, now(), PROGRAM);
+        let person = untrack(|| self.stands(person));
+        let visit = Visit::begin(&ids::uuid(), &person, routine, now(), PROGRAM);
         self.in_hand.set(Some(visit.id.clone()));
-        self.want_person(person);
+        self.want_person(&person);
         self.commit(Visit { plan, ..visit });
         self.go(Step::Frame);
     }
@@ -223,11 +227,11 @@ impl App {
     /// Brings the index up to date with a visit.
     pub(super) fn list(self, key: &str, visit: &Visit) {
         let entry = entry_of(visit);
-        let known = self.listed.with_untracked(|all| all.iter().any(|one| one.key == key && one.entry == entry));
+        let known = self.rows.with_untracked(|all| all.iter().any(|one| one.key == key && one.entry == entry));
         if known {
             return;
         }
-        self.listed.update(|all| {
+        self.rows.update(|all| {
             match all.iter_mut().find(|one| one.key == key) {
                 Some(one) => one.entry = Entry { handed_over: one.entry.handed_over, ..entry },
                 None => all.push(Listed { key: key.to_string(), entry }),

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use sidelight_worker::{Planned, ReceiptGiven};
 
+use crate::screens::likely::LikelyNote;
 use crate::widgets::qr::Qr;
 
 /// What was written, and the receipt.
@@ -22,6 +23,7 @@ pub fn Taken(taken: Planned) -> impl IntoView {
                 <Sentences all=taken.held_back />
             })}
         </section>
+        <LikelyNote />
         {any.then(|| view! { <Receipt receipt /> })}
     }
 }
