@@ -10,6 +10,7 @@ mod hand_over;
 mod harness;
 mod input;
 mod installs;
+mod joins;
 mod kept;
 mod lock;
 mod looks;
@@ -73,6 +74,8 @@ pub static SITE: &[Spec] = &[
     spec!("routines: own", routines::own),
     spec!("people: searched, opened, changed", people::page),
     spec!("people: re-test due", people::due),
+    spec!("joins: offered, joined, undone", joins::joined),
+    spec!("joins: not the same", joins::kept_apart),
     spec!("hand over: by key", hand_over::by_key),
     spec!("hand over: by passphrase", hand_over::by_passphrase),
     spec!("hand over: receipt and rule", hand_over::receipt_and_rule).on(CHROMIUM),

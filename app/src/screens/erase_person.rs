@@ -92,6 +92,7 @@ pub fn ErasePerson(
 fn what_goes(entries: usize, goes: &Erased) -> String {
     let what = match entries {
         0 | 1 => "the entry of the person".to_string(),
+        2 => "both entries that were joined as this person".to_string(),
         joined => format!("all {joined} entries that were joined as this person"),
     };
     let open = match goes.visits.open {

@@ -74,8 +74,8 @@ fn Pair(at: usize, total: Signal<usize>, pair: (Side, Side)) -> impl IntoView {
             </h2>
             <div class="sides"><Details side=one look=true /><Details side=other look=true /></div>
             <div class="reasons">
-                <button type="button" class="btn" data-test="join" on:click=join>"Same person: join"</button>
-                <button type="button" class="btn" data-test="apart" on:click=keep_apart>"Not the same"</button>
+                <button type="button" class="btn" aria-describedby=title_id(at) data-test="join" on:click=join>"Same person: join"</button>
+                <button type="button" class="btn" aria-describedby=title_id(at) data-test="apart" on:click=keep_apart>"Not the same"</button>
             </div>
         </section>
     }
@@ -98,7 +98,7 @@ pub fn Details(
     let born = person.born.map_or_else(|| "birth not known".to_string(), |born| format!("born {}", born.text()));
     let invented = person.invented.then(|| view! { <small>"invented"</small> });
     let changed = person.changed.map(|changed| format!("entry last changed {}", long_date(changed.date())));
-    let look = look.then(|| {
+    let look = (look && !visits.is_empty()).then(|| {
         let id = person.id.clone();
         let name = format!("Look at the visits of {}, {born}", person.label);
         view! {
