@@ -1,5 +1,7 @@
 //! Who is examined: someone known, or a new code or name with a birth year or date.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use leptos::prelude::*;
 use sidelight_core::calendar::Born;
 use sidelight_core::capture::visit::{Person, Unread};
@@ -24,7 +26,7 @@ pub fn Who(
     let app = App::get();
     let before = chosen.and_then(|id| untrack(|| app.whose(&id)));
     let name = before.as_ref().map(|person| person.label.clone());
-    let label = RwSignal::new(name.unwrap_or_else(|| app.people.with_untracked(|people| next_code(people))));
+    let label = RwSignal::new(name.unwrap_or_else(|| next_code(&untrack(|| app.names()))));
     let born = RwSignal::new(String::new());
     let known = RwSignal::new(before.map(|person| person.id));
     let routine = RwSignal::new(routine::ALL[0].id.to_string());
@@ -179,12 +181,13 @@ pub fn read_born(typed: &str) -> Result<Option<Born>, String> {
     }
 }
 
-/// The next free code: "P-01", "P-02" and so on.
-fn next_code(people: &[Person]) -> String {
-    let mut number = people.len() + 1;
+/// The next code that nobody has, in joined entries neither: "P-01", "P-02" and so on.
+fn next_code(names: &BTreeMap<String, String>) -> String {
+    let taken: BTreeSet<&str> = names.values().flat_map(|names| names.lines()).collect();
+    let mut number = names.len() + 1;
     loop {
         let code = format!("P-{number:02}");
-        if !people.iter().any(|person| person.label == code) {
+        if !taken.contains(code.to_lowercase().as_str()) {
             return code;
         }
         number += 1;

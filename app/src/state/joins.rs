@@ -34,7 +34,7 @@ impl App {
         self.people.with(|people| self.joined.with(|joined| whose(people, joined, id).cloned()))
     }
 
-    /// All names of each person, in lower case, by the id of the entry that stands.
+    /// All names of each person, in lower case and one a line, by the id of the entry that stands.
     #[must_use]
     pub fn names(self) -> BTreeMap<String, String> {
         let mut names: BTreeMap<String, String> = BTreeMap::new();
