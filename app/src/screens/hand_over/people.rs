@@ -18,7 +18,7 @@ pub fn Choose() -> impl IntoView {
     let found = Memo::new(move |_| app.people_seen(&wanted.get()));
     let row = move |seen: sidelight_core::people::Seen| {
         let (id, of) = (seen.person.id.clone(), seen.person.id);
-        let on = move || chosen(app, |people| people.contains(&of));
+        let on = move || chosen(app, |people| !people.is_disjoint(&app.entries_of(&of)));
         view! {
             <label class="row tick" data-test="choose-person">
                 <input type="checkbox" prop:checked=on on:change=move |_| flip(app, &id) />
@@ -54,8 +54,12 @@ fn chosen(app: App, ask: impl FnOnce(&BTreeSet<String>) -> bool) -> bool {
 fn flip(app: App, id: &str) {
     app.wanted.update(|wanted| match wanted {
         Wanted::People(people) => {
-            if !people.remove(id) {
+            // Any entry of a person stands for all of them.
+            let entries = app.entries_of(id);
+            if people.is_disjoint(&entries) {
                 people.insert(id.to_string());
+            } else {
+                people.retain(|id| !entries.contains(id));
             }
         }
         Wanted::New | Wanted::All | Wanted::Visit(_) => {}
