@@ -173,6 +173,17 @@ pub async fn lock(stage: &mut Stage) -> Result<()> {
         after.rows.insert(("meta".into(), "lock".into()), before.rows[&("meta".into(), "lock".into())].clone());
         ensure!(after == before, "something was changed");
     }
+    // One digit of the salt: the right passphrase does not open it, and is not called a wrong one.
+    rows::put(&page, &before.rows).await?;
+    let salt = b"\"salt\":\"";
+    change(&page, "meta", "lock", |row| {
+        let found = row.windows(salt.len()).position(|part| part == salt);
+        row[found.unwrap_or_default() + salt.len()] ^= 1;
+    })
+    .await?;
+    page.open("").await?;
+    try_passphrase(&page, crate::examine::PASSPHRASE).await?;
+    page.wait_text("refused", "The lock of these records is damaged").await?;
     rows::put(&page, &before.rows).await?;
     start_again(&page).await?;
     page.find("visit-row").await.map(|_| ())

@@ -1,6 +1,7 @@
 //! What stands on the lock, in clear: how to derive the key from the passphrase, and the wrapped keys.
 
 use serde::{Deserialize, Serialize};
+use sidelight_core::canonical::sha256_hex;
 use sidelight_core::seal::{self, Kdf, KeyId, SealError};
 
 use super::super::{Change, Key, Kind, StorageError, Store};
@@ -25,6 +26,9 @@ pub struct Header {
     pub(super) wraps: Vec<Wrap>,
     /// The data key by the unlock key.
     pub(super) data: DataWrap,
+    /// Whether it is not as it was written: then a passphrase that does not open it may be the right one.
+    #[serde(skip)]
+    pub(super) altered: bool,
 }
 
 /// One way to unlock.
@@ -64,6 +68,11 @@ struct Settings {
     lanes: u32,
 }
 
+/// The last member: the SHA-256 of what stands before it, as 64 digits. It proves nothing to an attacker; it tells a
+/// damaged lock from a wrong passphrase.
+const CHECK: &str = ",\"check\":\"";
+const CHECK_BYTES: usize = CHECK.len() + 64 + 2;
+
 const ARGON2ID: &str = "argon2id";
 
 impl Header {
@@ -75,6 +84,7 @@ impl Header {
             salt: Vec::new(),
             wraps: Vec::new(),
             data,
+            altered: false,
         };
         header.set_derivation(kdf, salt);
         header
@@ -106,7 +116,11 @@ impl Header {
 
     /// The row that keeps this.
     pub(super) fn change(&self) -> Change {
-        Change::put(place(), serde_json::to_vec(self).unwrap_or_default())
+        let mut text = serde_json::to_string(self).unwrap_or_default();
+        if let Some(open) = text.strip_suffix('}') {
+            text = format!("{open}{CHECK}{}\"}}", sha256_hex(text.as_bytes()));
+        }
+        Change::put(place(), text.into_bytes())
     }
 }
 
@@ -197,13 +211,21 @@ fn parse(bytes: &[u8]) -> Result<Header, StorageError> {
     if start.format == FORMAT && start.version > VERSION {
         return Err(StorageError::NewerSchema);
     }
-    let header: Header = serde_json::from_slice(bytes).map_err(|_| StorageError::LockDamaged)?;
+    let mut header: Header = serde_json::from_slice(bytes).map_err(|_| StorageError::LockDamaged)?;
+    header.altered = is_altered(bytes);
     let known = header.format == FORMAT && header.version == VERSION && header.kdf.name == ARGON2ID;
     if !known || header.wraps.is_empty() {
         return Err(StorageError::LockDamaged);
     }
     header.kdf().checked().map_err(StorageError::Seal)?;
     Ok(header)
+}
+
+/// Whether the digest at the end is that of what stands before it. Locks of earlier versions have none.
+fn is_altered(bytes: &[u8]) -> bool {
+    let Some((said, end)) = bytes.split_last_chunk::<CHECK_BYTES>() else { return false };
+    let digest = end.strip_prefix(CHECK.as_bytes()).and_then(|end| end.strip_suffix(b"\"}"));
+    digest.is_some_and(|digest| digest != sha256_hex(&[said, b"}"].concat()).as_bytes())
 }
 
 fn own_name(name: &str) -> String {

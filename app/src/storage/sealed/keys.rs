@@ -45,9 +45,12 @@ impl Keys {
         secret: Option<&seal::Key>,
         rows: &[(String, Held)],
     ) -> Result<Self, StorageError> {
-        let wrong = StorageError::Seal(SealError::WrongKey);
-        let wrap = header.wraps.iter().find(|known| known.name == wrap).ok_or(wrong)?;
-        let unlock = wrap.open(key).map_err(StorageError::Seal)?;
+        let why = |error| match error {
+            SealError::WrongKey if header.altered => StorageError::LockDamaged,
+            error => StorageError::Seal(error),
+        };
+        let wrap = header.wraps.iter().find(|known| known.name == wrap).ok_or(why(SealError::WrongKey))?;
+        let unlock = wrap.open(key).map_err(why)?;
         let (data_id, data) = header.data.open(&unlock, secret)?;
         let mut keys = Self { header, unlock, data, data_id, by_id: BTreeMap::new(), of: BTreeMap::new() };
         for (id, held) in rows {

@@ -330,6 +330,26 @@ async fn someone_who_comes_back_after_being_erased_has_a_new_key() {
     assert_eq!(again.ids(Kind::Visit).await, Ok(vec!["v2".to_owned()]));
 }
 
+#[wasm_bindgen_test]
+async fn a_byte_changed_anywhere_in_the_lock_is_never_taken_for_a_wrong_passphrase() {
+    let bench = Bench::new().await;
+    let good = read(&*bench.memory, &header::place()).await.expect("reads").expect("is there");
+    let (mut opened, mut told) = (0, 0);
+    for at in 0..good.len() {
+        let mut lock = good.clone();
+        lock[at] ^= 1;
+        bench.memory.apply(&[Change::put(header::place(), lock)], Durability::Strict).await.expect("writes");
+        match bench.again(1).await.err() {
+            None => opened += 1,
+            Some(StorageError::Seal(SealError::WrongKey)) => panic!("byte {at} makes the passphrase a wrong one"),
+            Some(_) => told += 1,
+        }
+    }
+    assert!(opened > 64 && told > 400, "{opened} opened all the same, {told} were told");
+    bench.memory.apply(&[Change::put(header::place(), good)], Durability::Strict).await.expect("writes");
+    assert_eq!(bench.again(2).await.err(), Some(StorageError::Seal(SealError::WrongKey)), "a wrong one is one");
+}
+
 /// The page may die before or after each write to the database and to the device.
 #[wasm_bindgen_test]
 async fn erasing_can_be_cut_short_anywhere_and_the_store_opens() {
