@@ -11,7 +11,7 @@ use sidelight_core::calendar::Moment;
 use sidelight_core::capture::visit::Visit;
 use sidelight_core::demo;
 
-use super::{aim, median};
+use super::aim;
 use crate::browser::Browser;
 use crate::engine::Engine;
 use crate::examine::{PASSPHRASE, make_passphrase, screen};
@@ -94,9 +94,10 @@ async fn take_in(page: &Page, path: &Path, count: usize) -> Result<()> {
     screen(page, "home").await
 }
 
-/// Median milliseconds from the tap on "Open" to the home screen with its list.
+/// Milliseconds from the tap on "Open" to the home screen with its list: of the fastest time, since whatever else the
+/// machine does only adds.
 async fn unlocked(page: &Page) -> Result<f64> {
-    let mut times = Vec::new();
+    let mut fastest = f64::INFINITY;
     for _ in 0..UNLOCKS {
         page.reload().await?;
         screen(page, "unlock").await?;
@@ -104,9 +105,9 @@ async fn unlocked(page: &Page) -> Result<f64> {
         page.run(WATCH_HOME).await?;
         page.tap("unlock").await?;
         page.wait_until_within("the first list", "typeof window.listed === 'number'", PATIENCE).await?;
-        times.push(page.value("window.listed").await?.as_f64().context("no time")?);
+        fastest = fastest.min(page.value("window.listed").await?.as_f64().context("no time")?);
     }
-    Ok(median(&times))
+    Ok(fastest)
 }
 
 async fn bare_read(page: &Page) -> Result<f64> {
