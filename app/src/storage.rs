@@ -4,7 +4,6 @@
 pub mod error;
 pub mod indexed_db;
 pub mod memory;
-#[cfg_attr(not(test), allow(dead_code, unused_imports, reason = "the lock screens use it"))]
 pub mod sealed;
 pub mod writer;
 #[cfg(test)]
@@ -141,7 +140,6 @@ pub type Pending<'a, T> = LocalBoxFuture<'a, Result<T, StorageError>>;
 pub type Held = Result<Vec<u8>, StorageError>;
 
 /// A store of opaque bytes.
-#[cfg_attr(not(test), allow(dead_code, reason = "the sealed store and the index of visits read by id"))]
 pub trait Store {
     /// Reads every value of a kind, ordered by id.
     fn list(&self, kind: Kind) -> Pending<'_, Vec<(String, Held)>>;

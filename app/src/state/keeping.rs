@@ -82,7 +82,6 @@ impl App {
     }
 
     /// Says which sealed store the records are in, so that erasing a person erases a key.
-    #[allow(dead_code, reason = "the lock screens use it")]
     pub fn use_sealed(self, sealed: Rc<SealedStore>) {
         self.sealed.set_value(Some(sealed));
     }

@@ -7,10 +7,9 @@ use leptos::prelude::*;
 use sidelight_core::archive::{self, ArchiveError};
 use sidelight_core::capture::entry::Entry;
 use sidelight_core::capture::visit::{Person, Unread, Visit};
-use sidelight_core::keeping::Wanted;
 
 use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};
-use super::{App, Ledger, ROUTINE_KEY, by_name, ledger, put_entry};
+use super::{App, ROUTINE_KEY, by_name, ledger, put_entry};
 use crate::storage::{Change, Key, Kind, Owner, StorageError, Store};
 
 impl App {
@@ -45,26 +44,6 @@ impl App {
         self.current.set(current);
         self.ready.set(true);
         self.remove_by_rule().await;
-    }
-
-    /// Forgets everything that was read, as when the records are locked. What waits to be written stays with the writer.
-    #[allow(dead_code, reason = "the lock screens use it")]
-    pub fn clear(self) {
-        self.ready.set(false);
-        self.in_hand.set(None);
-        self.current.set(None);
-        self.undo.set(Vec::new());
-        self.read.set(BTreeMap::new());
-        self.rows.set(Vec::new());
-        self.everyone.set(Vec::new());
-        self.routines.set(Vec::new());
-        self.addenda.set(Vec::new());
-        self.ledger.set(Ledger::default());
-        self.wanted.set(Wanted::New);
-        self.clinic_key.set(None);
-        self.unreadable.set(Vec::new());
-        self.damaged.set(BTreeSet::new());
-        self.said.set(None);
     }
 
     /// Notes a record that cannot be read, and says why once.
@@ -200,7 +179,6 @@ fn stand_in(id: &str) -> Person {
 
 /// Whom a record in clear is about; used when the first passphrase seals what is there.
 #[must_use]
-#[allow(dead_code, reason = "the lock screens use it")]
 pub fn owner_of(key: &Key, bytes: &[u8]) -> Owner {
     let person = match key.kind {
         Kind::Person => Some(key.id.clone()),

@@ -31,7 +31,7 @@ use sidelight_core::seal::{self, Kdf};
 pub use self::device::DeviceSecret;
 pub use self::erase::{Erased, Fate};
 #[cfg_attr(test, allow(unused_imports, reason = "the lock screens name it"))]
-pub use self::header::{Header, Wrap};
+pub use self::header::Header;
 use self::keys::Keys;
 use super::{Change, Durability, Held, Key, Kind, Owner, Pending, StorageError, Store};
 
