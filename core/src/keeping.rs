@@ -14,7 +14,7 @@ use crate::archive::Archive;
 use crate::calendar::Moment;
 use crate::capture::addendum::Addendum;
 use crate::capture::entry::Entry;
-use crate::capture::ledger::{HandedOver, Join, VisitRef};
+use crate::capture::ledger::{HandedOver, Join, Receipt, VisitRef};
 use crate::capture::visit::{Person, Visit};
 use crate::merge::Joined;
 use crate::receipt;
@@ -24,8 +24,10 @@ use std::collections::{BTreeMap, BTreeSet};
 /// How safe a closed visit is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Stand {
-    /// It was never handed over.
+    /// It was recorded here and never handed over.
     Never,
+    /// It came from another device and is on a receipt that was given for it; it may lie here alone by now.
+    TakenIn,
     /// It was handed over, and no receipt came yet.
     Waiting,
     /// A receipt says that the clinic has it, since this moment.
@@ -39,21 +41,23 @@ pub struct Book<'a> {
 }
 
 impl<'a> Book<'a> {
-    /// From the hand overs of the device and the addenda that are kept on it.
+    /// From the hand overs of the device, the receipts and the addenda that are kept on it.
     #[must_use]
-    pub fn of(handed: &'a [HandedOver], addenda: &'a [Addendum]) -> Book<'a> {
+    pub fn of(handed: &'a [HandedOver], receipts: &'a [Receipt], addenda: &'a [Addendum]) -> Book<'a> {
         let mut visits: BTreeMap<&str, Vec<(&str, Stand)>> = BTreeMap::new();
         let mut corrections: BTreeMap<&VisitRef, Stand> = BTreeMap::new();
-        for one in handed {
-            let stand = one.confirmed.map_or(Stand::Waiting, Stand::Confirmed);
-            for visit in &one.visits {
+        let stand = |one: &HandedOver| one.confirmed.map_or(Stand::Waiting, Stand::Confirmed);
+        let given = handed.iter().map(|one| (&one.visits, &one.addenda, stand(one)));
+        let taken = receipts.iter().map(|one| (&one.visits, &one.addenda, Stand::TakenIn));
+        for (of_visits, of_addenda, stand) in given.chain(taken) {
+            for visit in of_visits {
                 let closings = visits.entry(&visit.id).or_default();
                 match closings.iter_mut().find(|(sha256, _)| *sha256 == visit.sha256) {
                     Some((_, known)) => *known = safer(*known, stand),
                     None => closings.push((&visit.sha256, stand)),
                 }
             }
-            for addendum in &one.addenda {
+            for addendum in of_addenda {
                 corrections.entry(addendum).and_modify(|known| *known = safer(*known, stand)).or_insert(stand);
             }
         }
@@ -106,8 +110,10 @@ pub struct Counts {
     pub here: usize,
     /// Not closed yet.
     pub open: usize,
-    /// Closed and never handed over.
+    /// Closed here and never handed over.
     pub never: usize,
+    /// From other devices, with a receipt given for them, and not handed on.
+    pub taken_in: usize,
     /// Handed over, without a receipt.
     pub waiting: usize,
     /// With a receipt.
@@ -123,6 +129,7 @@ pub fn counts<'e>(entries: impl IntoIterator<Item = &'e Entry>, book: &Book<'_>)
         match book.stand(entry) {
             None => counts.open += 1,
             Some(Stand::Never) => counts.never += 1,
+            Some(Stand::TakenIn) => counts.taken_in += 1,
             Some(Stand::Waiting) => counts.waiting += 1,
             Some(Stand::Confirmed(_)) => counts.confirmed += 1,
         }
@@ -133,7 +140,7 @@ pub fn counts<'e>(entries: impl IntoIterator<Item = &'e Entry>, book: &Book<'_>)
 /// What is to be handed over.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Wanted {
-    /// Everything that was never handed over.
+    /// Everything that was recorded here and never handed over.
     New,
     /// Every visit of these people.
     People(BTreeSet<String>),

@@ -15,7 +15,7 @@ use crate::storage::Kind;
 use crate::storage::sealed::{Erased, Fate};
 
 use super::passphrase::WorkingOn;
-use super::safe::only_here;
+use super::safe::{only_here, taken_in_here};
 
 const WORD: &str = "erase";
 
@@ -90,15 +90,17 @@ pub fn EraseDevice(
 /// While the records can be read it is known which of them are on this device alone.
 #[component]
 fn NeverHandedOver(app: App) -> impl IntoView {
-    let never = move || app.counts().never;
+    let counts = Memo::new(move |_| app.counts());
+    let (never, taken_in) = (move || counts.get().never, move || counts.get().taken_in);
     let hand_over = move |_| {
-        app.wanted.set(Wanted::New);
+        app.wanted.set(if taken_in() == 0 { Wanted::New } else { Wanted::All });
         app.show(Route::HandOver);
     };
     view! {
-        <Show when=move || 0 < never()>
+        <Show when=move || 0 < never() + taken_in()>
             <div class="notice" data-test="never-handed-over">
-                <p>{move || only_here(never())}</p>
+                {move || (0 < never()).then(|| view! { <p>{only_here(never())}</p> })}
+                {move || (0 < taken_in()).then(|| view! { <p>{taken_in_here(taken_in())}</p> })}
                 <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>"Hand over first"</button>
             </div>
         </Show>

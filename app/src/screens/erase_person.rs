@@ -5,7 +5,7 @@ use sidelight_core::keeping::{Erased, Wanted};
 
 use super::likely::Details;
 use super::person::Unknown;
-use super::safe::visits;
+use super::safe::{taken_in_here, visits};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
@@ -63,9 +63,10 @@ pub fn ErasePerson(
                         {entries.into_iter().map(|side| view! { <li><Details side /></li> }).collect_view()}
                     </ul>
                 })}
-                <Show when=move || 0 < goes.visits.never>
+                <Show when=move || 0 < goes.visits.never + goes.visits.taken_in>
                     <div class="notice" data-test="never-handed-over">
-                        <p>{never(goes.visits.never)}</p>
+                        {(0 < goes.visits.never).then(|| view! { <p>{never(goes.visits.never)}</p> })}
+                        {(0 < goes.visits.taken_in).then(|| view! { <p>{taken_in_here(goes.visits.taken_in)}</p> })}
                         <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>"Hand over first"</button>
                     </div>
                 </Show>

@@ -93,7 +93,7 @@ fn to_people(app: App) {
 
 #[component]
 fn Standing(counts: Counts) -> impl IntoView {
-    let Counts { here, open, never, waiting, confirmed } = counts;
+    let Counts { here, open, never, taken_in, waiting, confirmed } = counts;
     view! {
         <Show when=move || 0 < never>
             <p class="notice" data-test="only-here">{only_here(never)}</p>
@@ -101,6 +101,7 @@ fn Standing(counts: Counts) -> impl IntoView {
         <dl class="facts counts" data-test="counts">
             <dt>"Visits here"</dt><dd>{here}</dd>
             <dt>"Never handed over"</dt><dd data-test="never">{never}</dd>
+            <dt>"Taken in here"</dt><dd data-test="taken-in">{taken_in}</dd>
             <dt>"Waiting for a receipt"</dt><dd data-test="waiting">{waiting}</dd>
             <dt>"Receipt came"</dt><dd data-test="confirmed">{confirmed}</dd>
             <dt>"Still open"</dt><dd data-test="open">{open}</dd>
@@ -113,6 +114,14 @@ pub fn only_here(never: usize) -> String {
     match never {
         1 => "1 closed visit is on this device alone.".to_string(),
         _ => format!("{never} closed visits are on this device alone."),
+    }
+}
+
+/// What the clinic's computer would take along: the phones may have removed theirs.
+pub fn taken_in_here(taken_in: usize) -> String {
+    match taken_in {
+        1 => "1 visit was taken in here; the phone it came from may have removed its own.".to_string(),
+        _ => format!("{taken_in} visits were taken in here; the phones they came from may have removed theirs."),
     }
 }
 

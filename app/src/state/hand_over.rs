@@ -219,7 +219,9 @@ impl App {
 
     fn with_book<T>(self, ask: impl FnOnce(&[Entry], &Book<'_>) -> T) -> T {
         let entries = self.entries();
-        self.ledger.with(|ledger| self.addenda.with(|addenda| ask(&entries, &Book::of(&ledger.handed, addenda))))
+        self.ledger.with(|ledger| {
+            self.addenda.with(|addenda| ask(&entries, &Book::of(&ledger.handed, &ledger.receipts, addenda)))
+        })
     }
 
     fn with_shelf<T>(self, ask: impl FnOnce(&Shelf<'_>) -> T) -> T {

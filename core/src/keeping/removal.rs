@@ -30,7 +30,8 @@ pub fn removal(days: u16, now: Moment, entries: &[Entry], handed: &[HandedOver],
     if noted.map(|moment| moment.unix_ms).max().is_none_or(|latest| now.unix_ms < latest) {
         return Removal::default();
     }
-    let book = Book::of(handed, shelf.addenda);
+    // What came from elsewhere has no receipt of its own, so that no rule removes it.
+    let book = Book::of(handed, &[], shelf.addenda);
     let joined = Joined::of(shelf.people, shelf.joins);
     let mut last_seen: BTreeMap<&str, Moment> = BTreeMap::new();
     for entry in entries {
@@ -43,7 +44,7 @@ pub fn removal(days: u16, now: Moment, entries: &[Entry], handed: &[HandedOver],
     };
     let goes = |entry: &Entry| match book.stand(entry) {
         Some(Stand::Confirmed(since)) => now.unix_ms - since.unix_ms >= i64::from(days) * DAY_MS && !awaited(entry),
-        Some(Stand::Never | Stand::Waiting) | None => false,
+        Some(Stand::Never | Stand::TakenIn | Stand::Waiting) | None => false,
     };
     let (gone, stays): (Vec<usize>, Vec<usize>) = (0..entries.len()).partition(|at| goes(&entries[*at]));
     let of =

@@ -47,7 +47,7 @@ fn handed(id: &str, day: i64, visits: &[Visit], addenda: &[Addendum], confirmed:
 }
 
 fn stands(visits: &[Visit], log: &[HandedOver], addenda: &[Addendum]) -> Vec<Option<Stand>> {
-    let book = Book::of(log, addenda);
+    let book = Book::of(log, &[], addenda);
     entries(visits).iter().map(|entry| book.stand(entry)).collect()
 }
 
@@ -57,8 +57,28 @@ fn a_visit_is_never_waiting_or_confirmed_and_an_open_one_none_of_them() {
     let log = [handed("1", 1, &visits[1..2], &[], None), handed("2", 1, &visits[2..3], &[], Some(2))];
     let expected = [Some(Stand::Never), Some(Stand::Waiting), Some(Stand::Confirmed(days(2))), None];
     assert_eq!(stands(&visits, &log, &[]), expected);
-    let counted = counts(&entries(&visits), &Book::of(&log, &[]));
-    assert_eq!(counted, Counts { here: 4, open: 1, never: 1, waiting: 1, confirmed: 1 });
+    let counted = counts(&entries(&visits), &Book::of(&log, &[], &[]));
+    assert_eq!(counted, Counts { here: 4, open: 1, never: 1, taken_in: 0, waiting: 1, confirmed: 1 });
+}
+
+/// The clinic's computer need not be told to hand over what it took in, but a correction written there is new.
+#[test]
+fn what_was_taken_in_is_not_new_here_and_no_rule_removes_it() {
+    let visits = [visit("a", "p", 0), visit("b", "p", 0)];
+    let receipts = [Receipt::of("r", days(1), receipt::refs(&visits[..1]), Vec::new())];
+    let stands = |log: &[HandedOver], addenda: &[Addendum]| {
+        let book = Book::of(log, &receipts, addenda);
+        entries(&visits).iter().map(|entry| book.stand(entry)).collect::<Vec<_>>()
+    };
+    assert_eq!(stands(&[], &[]), [Some(Stand::TakenIn), Some(Stand::Never)]);
+    assert_eq!(stands(&[], &[addendum("x", &visits[0], "8 cm")]), [Some(Stand::Never), Some(Stand::Never)]);
+    let log = [handed("1", 2, &visits[..1], &[], None)];
+    assert_eq!(stands(&log, &[]), [Some(Stand::Waiting), Some(Stand::Never)], "handed on to another computer");
+    let book = Book::of(&[], &receipts, &[]);
+    let counted = counts(&entries(&visits), &book);
+    assert_eq!((counted.never, counted.taken_in), (1, 1));
+    assert_eq!(select(&Wanted::New, &entries(&visits), &book).visits, [1]);
+    assert_eq!(select(&Wanted::All, &entries(&visits), &book).visits, [0, 1]);
 }
 
 #[test]
@@ -101,7 +121,7 @@ fn a_correction_is_handed_over_too_whatever_the_clock_said_when_it_was_written()
 fn what_was_asked_for_is_selected_and_what_is_open_is_counted() {
     let visits = [visit("b", "p", 0), visit("a", "q", 0), open("c", "p", 1), open("d", "q", 1), visit("e", "q", 2)];
     let log = [handed("1", 1, &visits[..1], &[], None)];
-    let (entries, book) = (entries(&visits), Book::of(&log, &[]));
+    let (entries, book) = (entries(&visits), Book::of(&log, &[], &[]));
     let of = |wanted: &Wanted| {
         let selection = select(wanted, &entries, &book);
         let visits: Vec<&str> = selection.visits.iter().map(|at| entries[*at].id.as_str()).collect();
@@ -154,8 +174,8 @@ fn what_goes_with_a_person_is_counted_with_what_was_never_handed_over() {
     let visits = [visit("a", "p", 0), visit("b", "p", 0), open("c", "p", 0), visit("d", "q", 0)];
     let addenda = [addendum("x", &visits[1], "one"), addendum("y", &visits[3], "two")];
     let log = [handed("1", 1, &visits, &[], Some(1))];
-    let gone = erased(&["p".to_string()].into(), &entries(&visits), &addenda, &Book::of(&log, &addenda));
-    assert_eq!(gone.visits, Counts { here: 3, open: 1, never: 1, waiting: 0, confirmed: 1 });
+    let gone = erased(&["p".to_string()].into(), &entries(&visits), &addenda, &Book::of(&log, &[], &addenda));
+    assert_eq!(gone.visits, Counts { here: 3, open: 1, never: 1, taken_in: 0, waiting: 0, confirmed: 1 });
     assert_eq!(gone.addenda, 1);
 }
 
@@ -245,7 +265,7 @@ fn ten_thousand_visits_are_looked_at_once_each() {
     }
     let refs = entries.iter().map(|entry| VisitRef { id: entry.id.clone(), sha256: "0".repeat(64) }).collect();
     let log = [HandedOver { confirmed: Some(NOON), ..HandedOver::of("1", NOON, "anchor", refs, Vec::new()) }];
-    assert_eq!(counts(&entries, &Book::of(&log, &[])).confirmed, 10_000);
+    assert_eq!(counts(&entries, &Book::of(&log, &[], &[])).confirmed, 10_000);
     let removal = removed(7, days(10_000), &entries, &log, &[]);
     assert_eq!((removal.visits.len(), removal.people.len()), (10_000, 0));
 }

@@ -71,7 +71,7 @@ pub async fn with_receipt(stage: &mut Stage) -> Result<()> {
     page.wait_gone("taken").await?;
 
     page.open("#/erase-device").await?;
-    page.wait_text("never-handed-over", "on this device alone").await?;
+    page.wait_text("never-handed-over", "were taken in here").await?;
     seen(&page, "erase the device").await?;
     page.tap("hand-over-first").await?;
     page.wait_text("selected", &format!("{} visits of", file.visits.len())).await
