@@ -172,18 +172,28 @@ impl Page {
 
     /// The text that is shown.
     pub async fn text<'t>(&self, target: impl Into<Target<'t>>) -> Result<String> {
-        Ok(self.find(target).await?.text().await?)
+        self.ask_of(target.into(), async |element| element.text().await).await
     }
 
     /// What a field holds.
     pub async fn field<'t>(&self, target: impl Into<Target<'t>>) -> Result<String> {
-        let value = self.find(target).await?.prop("value").await?;
+        let value = self.ask_of(target.into(), async |element| element.prop("value").await).await?;
         Ok(value.unwrap_or_default())
     }
 
     /// An attribute, if there is one.
     pub async fn attribute<'t>(&self, target: impl Into<Target<'t>>, name: &str) -> Result<Option<String>> {
-        Ok(self.find(target).await?.attr(name).await?)
+        self.ask_of(target.into(), async |element| element.attr(name).await).await
+    }
+
+    /// Asks again when the page was drawn anew between finding and asking.
+    async fn ask_of<T>(&self, target: Target<'_>, question: impl AsyncFn(Element) -> Result<T, CmdError>) -> Result<T> {
+        poll(&format!("{target} to stay"), PATIENCE, async || match question(self.find(target).await?).await {
+            Ok(answer) => Ok(Some(answer)),
+            Err(error) if is_stale(&error) => Ok(None),
+            Err(error) => Err(error.into()),
+        })
+        .await
     }
 
     /// How many there are at this moment, shown or not.

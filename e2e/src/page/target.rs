@@ -8,6 +8,7 @@ use fantoccini::elements::Element;
 
 use super::{Page, is_stale};
 use crate::command::Command;
+use crate::wait::{PATIENCE, poll};
 
 /// A thing on the page. A plain string means the `data-test` attribute.
 #[derive(Clone, Copy, Debug)]
@@ -71,7 +72,15 @@ impl Page {
     }
 
     async fn select(&self, selector: &str) -> Result<Vec<Element>> {
-        Ok(self.client.find_all(Locator::Css(selector)).await?)
+        poll("a page that stands still", PATIENCE, async || {
+            match self.client.find_all(Locator::Css(selector)).await {
+                Ok(all) => Ok(Some(all)),
+                // WebKit's driver fails when one of them goes while it makes its list.
+                Err(error) if is_stale(&error) => Ok(None),
+                Err(error) => Err(error.into()),
+            }
+        })
+        .await
     }
 
     async fn has_role_and_name(&self, element: &Element, role: &str, name: &str) -> Result<bool> {

@@ -48,6 +48,8 @@ pub async fn left_for_another_page(stage: &mut Stage) -> Result<()> {
         page.client().goto("about:blank").await?;
         if round % 2 == 0 {
             page.client().back().await?;
+            // A page that was kept for the way back is shown for a moment before it starts again.
+            tokio::time::sleep(Duration::from_secs(1)).await;
             unlock_if_locked(&page).await?;
             slot(&page, "saccade").await?;
         } else {
