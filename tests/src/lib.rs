@@ -38,6 +38,8 @@ mod norms;
 #[cfg(test)]
 mod order_law;
 #[cfg(test)]
+mod plans;
+#[cfg(test)]
 mod rates;
 #[cfg(test)]
 mod repository;
