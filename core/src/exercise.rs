@@ -30,6 +30,8 @@ pub struct Exercise {
     pub setup: &'static str,
     /// What a plan starts from; the practitioner changes it.
     pub start: Dose,
+    /// Where that comes from: a source, "from memory" or "common practice".
+    pub start_from: &'static str,
     /// Published doses, which often disagree.
     pub doses: &'static [Published],
     /// What trials, reviews and guidelines found, also when they found nothing.

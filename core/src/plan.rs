@@ -249,6 +249,9 @@ fn advised(assessment: &Assessment, about: &About) -> Vec<Advised> {
         .collect()
 }
 
+/// From this age on falls are asked for (common practice).
+const OLDER: u8 = 65;
+
 fn remarks(proposed: &[Proposal], about: &About) -> Vec<String> {
     let mut remarks = Vec::new();
     if about.reason.as_deref() == Some("knock") && about.years.is_some_and(|years| years < 19) {
@@ -267,6 +270,10 @@ fn remarks(proposed: &[Proposal], about: &About) -> Vec<String> {
              stability."
                 .to_string(),
         );
+    }
+    if any(Group::Balance) && about.years.is_some_and(|years| years >= OLDER) {
+        remarks
+            .push("From 65 years on, ask about falls before exercises while standing (common practice).".to_string());
     }
     if !proposed.is_empty() {
         // 156 healthy young adults: effort changed eye measures more than many exercises.

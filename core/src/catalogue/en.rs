@@ -185,7 +185,7 @@ texts! {
     "exercise.two_target_jumps.title" = "Jump from note to note";
     "exercise.two_target_jumps.why" = "You get used to quick looks. It does not train your balance, and it does not help with reading.";
     "exercise.two_target_jumps.need" = "Two sticky notes with a letter on each.";
-    "exercise.two_target_jumps.step1" = "Put the notes on a wall, as far from each other as this page is long. Sit one big step away.";
+    "exercise.two_target_jumps.step1" = "Put the notes on a wall, as far from each other as a sheet of paper is long. Sit one big step away.";
     "exercise.two_target_jumps.step2" = "Keep your head still. Look at one letter, then at the other, with the beat.";
     "exercise.two_target_jumps.step3" = "Then put one note over the other. Look up and down.";
     "exercise.two_target_jumps.easier" = "Put the notes nearer to each other. Go slower.";

@@ -15,12 +15,12 @@ texts! {
     "page.easier" = "Si es muy difícil";
     "page.private" = "Su plan se queda en este teléfono. No lleva ningún nombre.";
 
-    "rule.before" = "Antes de empezar, diga lo mal que se siente. 0 es nada. 10 es lo peor.";
+    "rule.before" = "Antes de empezar, diga cuánto malestar siente. 0 es nada. 10 es lo peor.";
     "rule.after" = "Dígalo otra vez al terminar.";
     "rule.limit" = "Puede sentirse un poco peor. No debe subir más de {rise}. Se le debe pasar en menos de {minutes} minutos.";
     "rule.no_rise" = "Pare en cuanto se sienta peor.";
     "rule.early" = "Los primeros días puede sentirse algo peor.";
-    "rule.glasses" = "Use sus gafas de cerca, si las tiene.";
+    "rule.glasses" = "Use sus gafas o lentes de cerca, si los tiene.";
     "rule.far" = "Al terminar, mire lejos un rato.";
     "rule.place" = "Busque un sitio en calma y con buena luz. Quédese cerca de una pared. Use zapatos. Quite las alfombras sueltas.";
     "rule.when" = "No justo después de la escuela o del trabajo. Descanse antes.";
@@ -60,8 +60,8 @@ texts! {
     "felt.a_day" = "No se le pasó en un día. No haga más ejercicios. Llame a quien le dio este plan.";
     "felt.danger" = "Pare. No espere. Pida ayuda ya.";
 
-    "rating.before" = "¿Cómo de mal se siente ahora?";
-    "rating.after" = "¿Cómo de mal se siente después?";
+    "rating.before" = "¿Cuánto malestar siente ahora?";
+    "rating.after" = "¿Cuánto malestar siente después?";
     "rating.ends" = "0 es nada, 10 es lo peor.";
     "rating.settled" = "¿Cuánto tardó en sentirse como antes?";
 
@@ -250,14 +250,14 @@ texts! {
     "exercise.heel_to_toe_walk.easier" = "Deje algo de espacio entre los pies. No quite la mano de la pared.";
     "exercise.heel_to_toe_walk.stop" = "Cada día se sale más de la línea. Díganoslo.";
 
-    "exercise.familiar_movements.title" = "Acostúmbrese a un gesto";
-    "exercise.familiar_movements.why" = "Un gesto que marea lo hace menos si se repite. En un estudio grande ayudó al final.";
-    "exercise.familiar_movements.need" = "Una cama o una silla. Haga solo los gestos que le mostraron.";
+    "exercise.familiar_movements.title" = "Acostúmbrese a un movimiento";
+    "exercise.familiar_movements.why" = "Un movimiento que marea lo hace menos si se repite. En un estudio grande ayudó al final.";
+    "exercise.familiar_movements.need" = "Una cama o una silla. Haga solo los movimientos que le mostraron.";
     "exercise.familiar_movements.step1" = "Siéntese y espere hasta estar en calma.";
-    "exercise.familiar_movements.step2" = "Haga despacio el gesto que le mostraron.";
+    "exercise.familiar_movements.step2" = "Haga despacio el movimiento que le mostraron.";
     "exercise.familiar_movements.step3" = "Debe marearle un poco, pero no más. Espere hasta que se pase.";
     "exercise.familiar_movements.step4" = "Repita. Cuando sea fácil, hágalo algo más rápido.";
-    "exercise.familiar_movements.easier" = "Haga un solo gesto, muy despacio.";
+    "exercise.familiar_movements.easier" = "Haga un solo movimiento, muy despacio.";
     "exercise.familiar_movements.stop" = "Al echarse, todo da vueltas más de un minuto. Díganoslo.";
 
     "exercise.busy_scenes.title" = "Sitios con mucha gente, poco a poco";

@@ -14,8 +14,8 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::HeadMoves,
     setup: "Two cards 15 to 30° each way, arm's length to 1 m (from memory). The eyes go to a card, the head follows while the \
             gaze stays.",
-    // Common practice: a minute, twice, in the manner of the other head exercises.
     start: Dose { sets: 2, amount: Amount::Seconds(60), rest: 60, a_day: 2, a_week: 5, weeks: 4, beat: 0 },
+    start_from: "a minute, twice, like the other head exercises: common practice",
     doses: &[Published { says: "from week 2 of a six-week plan", source: &CASES_3, status: Status::Found }],
     evidence: &[
         Study {

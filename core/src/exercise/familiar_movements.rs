@@ -13,8 +13,8 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::GettingUsed,
     setup: "Only movements that bring mild to moderate dizziness: bending, turning, lying down and sitting up. Slow, then \
             faster; each time wait until it has settled.",
-    // 3 sets of 5, 3 times a day (an ear, nose and throat society).
     start: Dose { sets: 3, amount: Amount::Times(5), rest: 60, a_day: 3, a_week: 7, weeks: 4, beat: 0 },
+    start_from: "3 sets of 5, 3 times a day (an ear, nose and throat society)",
     doses: &[
         Published { says: "3 sets of 5, 3 times a day, about 10 minutes", source: &ENT_UK, status: Status::Found },
         Published { says: "20 times, 3 times a day", source: &SUSSEX, status: Status::Found },

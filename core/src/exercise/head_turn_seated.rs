@@ -14,8 +14,8 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::HeadMoves,
     setup: "A letter at 0.9 m, later 3 m; 20 to 30° each way (from memory), as fast as the letter stays clear; side to side, \
             then up and down.",
-    // 4 sets of 60 s, 3 times a day: 12 minutes (2022 guideline, from memory); the beat is a slow start (from memory).
     start: Dose { sets: 4, amount: Amount::Seconds(60), rest: 60, a_day: 3, a_week: 7, weeks: 4, beat: 60 },
+    start_from: "12 minutes a day in all (2022 guideline, from memory); the beat is a slow start (from memory)",
     doses: DOSES,
     evidence: EVIDENCE,
     support: Support::A,

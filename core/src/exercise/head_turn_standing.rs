@@ -14,6 +14,7 @@ pub static EXERCISE: Exercise = Exercise {
     setup: "As sitting; feet apart, then together, then one in front, then on foam; a plain, then a busy background. In a \
             corner or by a worktop.",
     start: Dose { sets: 4, amount: Amount::Seconds(30), rest: 60, a_day: 3, a_week: 7, weeks: 4, beat: 60 },
+    start_from: "half of sitting to begin with: common practice",
     doses: &[Published {
         says: "plain, then busy background; stance from wide to narrow to foam",
         source: &VOM_SHEET,

@@ -14,6 +14,7 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::Balance,
     setup: "3 m of tape along a wall or worktop; fingertips on it, slowly, heel touches toe.",
     start: Dose { sets: 4, amount: Amount::Times(1), rest: 20, a_day: 2, a_week: 5, weeks: 4, beat: 0 },
+    start_from: "a few lengths of the tape, like the stances: common practice",
     doses: &[
         Published { says: "with fingertips on a support, slowly", source: &ACTIVE, status: Status::Found },
         Published { says: "three times a week, in a falls programme", source: &AT_HOME, status: Status::Found },

@@ -15,8 +15,8 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::Teaming,
     setup: "A pen at arm's length and a picture 2 m away or more; the pen comes nearer a little each time. Goal: single and \
             clear at about 6 cm.",
-    // 2 minutes, 3 times a day: from memory.
     start: Dose { sets: 1, amount: Amount::Seconds(120), rest: 0, a_day: 3, a_week: 5, weeks: 4, beat: 0 },
+    start_from: "2 minutes, 3 times a day: from memory",
     doses: &[
         Published { says: "minutes and times are filled in by the clinician", source: &CUH, status: Status::Found },
         Published {

@@ -16,8 +16,8 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::Teaming,
     setup: "A pen or stick with a small letter, from arm's length slowly to the nose. At doubling stop, pull together, hold \
             15 s or more; if it does not join, back about 2 cm. Both eyes open, near glasses on.",
-    // 3 times 5 min a day in adults (2015 comparison); 5 days a week in both children's trials.
     start: Dose { sets: 1, amount: Amount::Seconds(300), rest: 0, a_day: 3, a_week: 5, weeks: 4, beat: 0 },
+    start_from: "adults 5 minutes, 3 times a day (2015 comparison); 5 days a week as in both children's trials",
     doses: DOSES,
     evidence: EVIDENCE,
     support: Support::D,

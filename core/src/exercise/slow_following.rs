@@ -13,6 +13,7 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::EyesAlone,
     setup: "Thumb or card at arm's length, 20 to 30° each way, 2 to 3 s a side (from memory), then up and down.",
     start: Dose { sets: 1, amount: Amount::Times(20), rest: 30, a_day: 2, a_week: 5, weeks: 2, beat: 0 },
+    start_from: "fewer rounds than the hospital's sheet, for comfort only: common practice",
     doses: &[
         Published { says: "20 times, 3 times a day", source: &SUSSEX, status: Status::Found },
         Published { says: "20 to 30 rounds in each direction", source: &VOM_SHEET, status: Status::Found },

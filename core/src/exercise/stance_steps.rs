@@ -15,6 +15,7 @@ pub static EXERCISE: Exercise = Exercise {
     setup: "In a corner or by a worktop, shoes on: feet together, half heel to toe, heel to toe, one leg; eyes open, then \
             closed, then foam (from memory).",
     start: Dose { sets: 3, amount: Amount::Seconds(20), rest: 20, a_day: 2, a_week: 5, weeks: 4, beat: 0 },
+    start_from: "10 to 30 s, several times a day (falls sheets)",
     doses: &[
         Published { says: "one leg up to 30 s", source: &TAYSIDE, status: Status::Found },
         Published { says: "heel to toe for 10 s, three times a week", source: &AT_HOME, status: Status::Found },

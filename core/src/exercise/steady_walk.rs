@@ -13,8 +13,8 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::Aerobic,
     setup: "From 24 to 48 hours after the injury. At 80 in 100 of the heart rate that raised symptoms in a test; untested: light, \
             so that whole sentences can be spoken.",
-    // 20 minutes a day (the first trial); begun with less when untested is common practice.
     start: Dose { sets: 1, amount: Amount::Seconds(1200), rest: 0, a_day: 1, a_week: 7, weeks: 4, beat: 0 },
+    start_from: "20 minutes a day (the first trial); less to begin with when untested is common practice",
     doses: &[
         Published { says: "20 minutes a day, 13 to 18 years", source: &AEROBIC_103, status: Status::Found },
         Published {

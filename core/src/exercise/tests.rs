@@ -51,6 +51,7 @@ fn every_exercise_is_complete_and_begins_with_a_possible_dose() {
             exercise.title,
             exercise.aim,
             exercise.setup,
+            exercise.start_from,
             exercise.supervision,
             exercise.harder,
             exercise.easier,

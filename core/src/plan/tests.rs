@@ -121,6 +121,16 @@ fn cautions_take_exercises_away_and_say_why() {
 }
 
 #[test]
+fn who_is_old_is_asked_about_falls() {
+    let standing = finding("balance.feet_together", Grade::OutsideRange);
+    let asks = |years| {
+        let plan = propose(&standing, &About { years: Some(years), ..about() });
+        plan.remarks.iter().any(|remark| remark.contains("ask about falls"))
+    };
+    assert!(asks(65) && !asks(64));
+}
+
+#[test]
 fn not_asked_is_not_the_same_as_nothing() {
     let unasked = About { cautions: None, ..about() };
     let plan = propose(&rise("head_turn_gaze", 2), &unasked);

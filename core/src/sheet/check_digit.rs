@@ -30,8 +30,8 @@ mod tests {
 
     #[test]
     fn every_row_and_column_holds_each_digit_once() {
-        for a in 0..10 {
-            let row: BTreeSet<u8> = TABLE[a].into_iter().collect();
+        for (a, row) in TABLE.iter().enumerate() {
+            let row: BTreeSet<u8> = row.iter().copied().collect();
             let column: BTreeSet<u8> = (0..10).map(|b| TABLE[b][a]).collect();
             assert_eq!((row.len(), column.len()), (10, 10));
             assert_eq!(TABLE[a][a], 0);

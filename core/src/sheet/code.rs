@@ -103,12 +103,12 @@ pub(super) fn open(kind: Kind, text: &str) -> Result<Vec<u8>, Unreadable> {
     if text.len() > LONGEST {
         return Err(Unreadable::TooLong);
     }
-    let lower = text.to_ascii_lowercase();
-    if text.contains(['<', '>', '"', '\'']) || lower.contains("%3c") || lower.contains("&lt") {
-        return Err(Unreadable::Markup);
-    }
     // A whole link may have been given, and a message may have broken it into lines or made it small.
     let behind = text.rsplit('#').next().unwrap_or_default();
+    let lower = behind.to_ascii_lowercase();
+    if behind.contains(['<', '>', '"', '\'']) || lower.contains("%3c") || lower.contains("&lt") {
+        return Err(Unreadable::Markup);
+    }
     let plain: String = behind.split_whitespace().collect::<String>().to_ascii_uppercase();
     let foreign = match kind {
         Kind::Sheet => Unreadable::Foreign,

@@ -3,14 +3,19 @@
 use std::fs;
 use std::path::Path;
 
+use sidelight_core::advice;
 use sidelight_core::archive::{self, Archive};
 use sidelight_core::calendar::Moment;
+use sidelight_core::catalogue::Language;
+use sidelight_core::exercise;
 use sidelight_core::export::Case;
 use sidelight_core::export::table::{self, Who};
 use sidelight_core::hand_over::{FileKind, Identity, Limits, Recipient, To, With, look, open_within, seal};
 use sidelight_core::merge;
 use sidelight_core::receipt::{self, HandedOver, Receipt, Said, VisitRef};
 use sidelight_core::seal::{Key, KeyId, open_row, seal_row};
+use sidelight_core::sheet::{Ended, Entry, Log, Sheet, Spoken};
+use sidelight_core::tolerance::{self, Rating};
 use sidelight_tests::odd_records::{addenda, fill_with_text, odd_text, some};
 
 /// The largest example that is changed: larger ones would only take longer.
@@ -57,7 +62,18 @@ impl Judge {
 }
 
 pub fn targets() -> Vec<Target> {
-    vec![archives(), rows(), keyed(), by_passphrase(), as_text(), key_files(), recipients(), receipts(), tables()]
+    vec![
+        archives(),
+        rows(),
+        keyed(),
+        by_passphrase(),
+        as_text(),
+        key_files(),
+        recipients(),
+        receipts(),
+        tables(),
+        sheets(),
+    ]
 }
 
 /// Plain archives: the whole visits and the golden files of the first version.
@@ -272,6 +288,47 @@ fn table_law(input: &[u8]) -> Result<bool, String> {
         }
     }
     Ok(true)
+}
+
+/// Sheets on their way to a family, their logs on the way back, and the six numbers of a log.
+fn sheets() -> Target {
+    let mut examples = Vec::new();
+    for (at, language) in Language::ALL.into_iter().enumerate() {
+        let exercises = exercise::ALL.iter().skip(4 * at).take(4 + at);
+        let sheet = Sheet {
+            entries: exercises.map(|exercise| Entry { exercise, dose: exercise.start }).collect(),
+            advice: advice::ALL.iter().skip(at).copied().collect(),
+            limits: tolerance::Limits::CONSENSUS,
+            emergency: ["", "112"][at].to_string(),
+            helper: at == 0,
+            language,
+        };
+        let mut log = Log::of(&sheet);
+        for day in 1..=20 {
+            log.note(day, usize::from(day) % 4, (Rating::new(day % 11), Rating::new(day % 7)), Ended::Planned);
+        }
+        let spoken = Spoken::of(&log, &sheet).numbers().join(" ");
+        examples.extend([sheet.encode(), sheet.link("https://clinic.example/sheet/"), log.encode(), spoken]);
+    }
+    let examples = examples.into_iter().map(String::into_bytes).collect();
+    Target { name: "sheet", weight: 15, examples, judge: Judge::Lawful(sheet_law), ceiling: 1 << 20 }
+}
+
+/// What is read as a sheet or a log is written as that very text; what is heard is said again as the same numbers.
+fn sheet_law(input: &[u8]) -> Result<bool, String> {
+    let Ok(text) = std::str::from_utf8(input) else { return Ok(false) };
+    let plain: String = text.rsplit('#').next().unwrap_or_default().split_whitespace().collect();
+    let plain = plain.to_ascii_uppercase();
+    let written = [Sheet::decode(text).map(|sheet| sheet.encode()), Log::decode(text).map(|log| log.encode())];
+    if written.iter().flatten().any(|again| *again != plain) {
+        return Err("another text is read as the same".to_owned());
+    }
+    let heard = Spoken::read(text);
+    let digits: String = text.chars().filter(char::is_ascii_digit).collect();
+    if heard.as_ref().is_ok_and(|spoken| spoken.numbers().concat() != digits) {
+        return Err("other numbers are heard as the same".to_owned());
+    }
+    Ok(written.iter().any(Result::is_ok) || heard.is_ok())
 }
 
 fn base64(bytes: &[u8]) -> String {
