@@ -134,6 +134,27 @@ pub struct Study {
     pub status: Status,
 }
 
+impl Published {
+    /// The dose with its source, as it is printed: "… (source, place; from memory)".
+    #[must_use]
+    pub fn in_words(&self) -> String {
+        sourced(self.says, self.source, self.status)
+    }
+}
+
+impl Study {
+    /// What was found with its source, as it is printed: "No clear benefit: … (source, place)".
+    #[must_use]
+    pub fn in_words(&self) -> String {
+        format!("{}: {}", self.shows.word(), sourced(self.says, self.source, self.status))
+    }
+}
+
+fn sourced(says: &str, source: &Citation, status: Status) -> String {
+    let remark = status.remark().map(|remark| format!("; {remark}")).unwrap_or_default();
+    format!("{says} ({}, {}{remark})", source.short, source.place)
+}
+
 /// Which way a source points.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shows {
@@ -152,10 +173,10 @@ impl Shows {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
-            Shows::Benefit => "benefit",
-            Shows::NoBenefit => "no clear benefit",
-            Shows::AdvisedAgainst => "advised against",
-            Shows::Uncontrolled => "without comparison",
+            Shows::Benefit => "Benefit",
+            Shows::NoBenefit => "No clear benefit",
+            Shows::AdvisedAgainst => "Advised against",
+            Shows::Uncontrolled => "Without comparison",
         }
     }
 }

@@ -11,6 +11,7 @@ mod bits;
 mod check_digit;
 mod code;
 mod log;
+mod pacing;
 mod size;
 mod spoken;
 mod words;
@@ -20,6 +21,7 @@ mod tests;
 
 pub use code::Unreadable;
 pub use log::{Day, Ended, Log, MOST_DAYS, MOST_ROUNDS};
+pub use pacing::{Phase, least_seconds, phases};
 pub use size::{HIGHEST_VERSION, TooLarge, qr_version};
 pub use spoken::{Misheard, Spoken};
 pub use words::{dose_lines, rules, stop_lines};

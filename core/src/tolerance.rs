@@ -4,7 +4,7 @@
 use crate::capture::symptoms;
 use crate::evidence::{Citation, Status};
 use crate::exercise::evidence::{
-    BEADS, CDC, CONSENSUS, DAY_RULE, ENT_UK, HEART_RATE, NHS_CHILD, SCHOOL_2013, SET_RULE, VOM_SHEET,
+    BEADS, CDC, CONSENSUS, DAY_RULE, ENT_UK, FIVE_MINUTES, HEART_RATE, LADDER, NHS_CHILD, PHYSIO, SCHOOL_2013, SET_RULE,
 };
 
 /// A rating from 0, none, to 10, the worst.
@@ -39,7 +39,7 @@ impl Limits {
     /// Patricios et al. 2023, Br J Sports Med 57:695, table on learning).
     pub const CONSENSUS: Limits = Limits { rise: 2, minutes: 60 };
 
-    /// Most that can be set: other published rules allow no more than these.
+    /// Most that can be set: a rise of 2 on a scale of 0 to 6, which another rule allows, is 3 of 10.
     pub const MOST: Limits = Limits { rise: 3, minutes: 60 };
 
     /// Whether these are possible limits.
@@ -163,12 +163,14 @@ pub static RULES: &[Rule] = &[
         used: true,
     },
     other("a rise of 2 on 0 to 6, never up to 4; back within 15 to 20 minutes, or easier next time", &SET_RULE),
-    other("back to the start within 15 to 20 minutes", &VOM_SHEET),
+    other("back to the start within 15 to 20 minutes", &PHYSIO),
+    other("longer than 5 minutes: leave the next exercise out and tell the therapist", &FIVE_MINUTES),
     other("no rise of headache; dizziness or nausea 5 of 10 at most", &BEADS),
+    other("0 to 5: begin where it is 2 to 3, never 4 to 5; the next step after 3 days at 0", &LADDER),
     other("0 to 3, graded before and during; move on when clear", &ENT_UK),
     other("settled within 24 hours; longer was too much", &DAY_RULE),
     other("stay home if symptoms block 30 minutes of light work (older)", &SCHOOL_2013),
-    other("80 in 100 of the heart rate that raised symptoms", &HEART_RATE),
+    other("exercise that speeds the heart: at 80 in 100 of the heart rate that raised symptoms", &HEART_RATE),
 ];
 
 /// A danger sign a family is asked for after a head injury, and elsewhere.

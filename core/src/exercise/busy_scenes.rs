@@ -16,7 +16,7 @@ pub static EXERCISE: Exercise = Exercise {
     start: Dose { sets: 3, amount: Amount::Seconds(20), rest: 60, a_day: 2, a_week: 5, weeks: 4, beat: 0 },
     start_from: "1 to 3 minutes, twice a day: from memory",
     doses: &[Published {
-        says: "2 times a week for 8 weeks with other exercise, adults, in a clinic",
+        says: "2 times a week for 8 weeks with other exercise, adults",
         source: &SCENES,
         status: Status::Found,
     }],

@@ -56,7 +56,7 @@ sources! {
         "pubmed.ncbi.nlm.nih.gov/34450120";
     /// The same teenagers probably, other outcomes.
     TEENS_BALANCE: "a trial of tailored vestibular care in teenagers", "after concussion in sport; probably the same 50",
-        "clinicaltrials.gov/study/NCT03555370";
+        "discovery.researcher.life/article/randomized-controlled-trial-rct-of-a-precision-vestibular-treatment-in-adolescent-athletes-following-sport-related-concussion/b19e2e64ca9d3fbab59fe3360162053e";
     /// Quality of that trial.
     PEDRO: "a rating of that trial's method", "5 of 10; no blinding credited",
         "search.pedro.org.au/search-results/record-detail/66799";
@@ -163,6 +163,14 @@ sources! {
     /// Clinician's table of set rules.
     SET_RULE: "a clinician's reference on vestibular therapy", "seen only as a copy; weak",
         "medilib.ir/uptodate/show/146216";
+    /// Symptoms settle within 20 minutes; stances.
+    PHYSIO: "a physiotherapy sheet", "gaze and stance steps; seen only as a copy on a document site; weak",
+        "scribd.com/document/637205289";
+    /// Symptoms settle within 5 minutes.
+    FIVE_MINUTES: "a clinic's page on eye and balance exercises", "weak",
+        "resolutionclinic.com/vestiboocular-rehabilitation-exercises";
+    /// A ladder from 0 to 5.
+    LADDER: "a physician's page on dizziness exercises", "weak", "drchu-austin.com/vertigo-exercises";
     /// Danger signs, United States.
     CDC: "CDC, concussion danger signs", "list for families", "cdc.gov/headsup/basics/concussion_danger_signs.html";
     /// Danger signs, children, United Kingdom.

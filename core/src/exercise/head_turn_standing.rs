@@ -1,6 +1,6 @@
 //! Head turns with the eyes on a target, standing: the step after sitting.
 
-use super::evidence::{HALL_2016, TEENS_50, VOM_SHEET};
+use super::evidence::{HALL_2016, PHYSIO, TEENS_50, VOM_SHEET};
 use super::{Amount, Bar, Dose, Exercise, Group, Published, Shows, Study, Support};
 use crate::evidence::Status;
 
@@ -15,11 +15,10 @@ pub static EXERCISE: Exercise = Exercise {
             corner or by a worktop.",
     start: Dose { sets: 4, amount: Amount::Seconds(30), rest: 60, a_day: 3, a_week: 7, weeks: 4, beat: 60 },
     start_from: "half of sitting to begin with: common practice",
-    doses: &[Published {
-        says: "plain, then busy background; stance from wide to narrow to foam",
-        source: &VOM_SHEET,
-        status: Status::Found,
-    }],
+    doses: &[
+        Published { says: "feet apart, together, one in front, foam", source: &PHYSIO, status: Status::Found },
+        Published { says: "a plain, then a busy background", source: &VOM_SHEET, status: Status::Found },
+    ],
     evidence: &[
         Study {
             shows: Shows::Benefit,

@@ -178,3 +178,14 @@ fn doses_are_told_in_words_and_impossible_ones_refused() {
         assert!(wrong.check().is_err(), "{wrong:?}");
     }
 }
+
+/// A figure from memory says so wherever it is printed.
+#[test]
+fn sources_are_printed_and_memory_is_named() {
+    let push_ups = by_id("near_point_practice").expect("listed");
+    let told = push_ups.evidence[1].in_words();
+    assert!(told.starts_with("No clear benefit: children at home alone"), "{told}");
+    assert!(told.contains("(home-based therapy trial 2016, 204 children"), "{told}");
+    let memory = push_ups.doses.iter().find(|dose| dose.status == Status::FromMemory).expect("15 minutes");
+    assert!(memory.in_words().ends_with("; from memory)"), "{}", memory.in_words());
+}

@@ -92,6 +92,35 @@ impl Log {
         }
     }
 
+    /// Rounds of an exercise on a day.
+    #[must_use]
+    pub fn rounds(&self, number: u8, exercise: usize) -> u8 {
+        let day = self.days.iter().find(|day| day.number == number);
+        day.and_then(|day| day.rounds.get(exercise)).copied().unwrap_or(0)
+    }
+
+    /// What the practice reads at the next visit, in sentences; calls for help come first.
+    #[must_use]
+    pub fn lines(&self, sheet: &Sheet) -> Vec<String> {
+        let mut lines = Vec::new();
+        for (ended, what) in
+            [(Ended::Emergency, "The emergency number was called"), (Ended::Practice, "The practice was called")]
+        {
+            let days: Vec<String> =
+                self.days.iter().filter(|day| day.ended == ended).map(|day| day.number.to_string()).collect();
+            if !days.is_empty() {
+                let word = if days.len() == 1 { "day" } else { "days" };
+                lines.push(format!("{what} on {word} {}.", days.join(", ")));
+            }
+        }
+        if !self.belongs_to(sheet) {
+            lines.push("This log belongs to another sheet, so rounds are not set against this plan.".to_string());
+            return lines;
+        }
+        lines.extend(super::Spoken::of(self, sheet).lines());
+        lines
+    }
+
     /// The text for a QR code.
     #[must_use]
     pub fn encode(&self) -> String {

@@ -10,6 +10,7 @@
 use super::check_digit;
 use super::log::{Ended, Log, MOST_DAYS};
 use super::{Entry, Sheet};
+use crate::evidence::number;
 use crate::tolerance::Rating;
 use std::fmt;
 
@@ -116,6 +117,38 @@ impl Spoken {
             early: value(5),
         };
         if spoken.possible() { Ok(spoken) } else { Err(Misheard::Impossible) }
+    }
+
+    /// In sentences, for the practice.
+    #[must_use]
+    pub fn lines(&self) -> Vec<String> {
+        if self.days == 0 {
+            return vec!["No exercises are noted.".to_string()];
+        }
+        let share = match self.share {
+            99.. => "all or nearly all of the planned rounds".to_string(),
+            share => format!("{share} in 100 of the planned rounds"),
+        };
+        let mut lines = vec![format!("Exercises on {} of {} days: {share}.", self.active, self.days)];
+        let points = |halves: u8| number(f64::from(halves) / 2.0);
+        lines.push(match (self.before, self.after) {
+            (Some(before), Some(after)) => {
+                format!("Worst symptom on average {} before and {} after, of 10.", points(before), points(after))
+            }
+            (Some(before), None) => {
+                format!("Worst symptom on average {} of 10 before; after was not rated.", points(before))
+            }
+            (None, Some(after)) => {
+                format!("Worst symptom on average {} of 10 after; before was not rated.", points(after))
+            }
+            (None, None) => "Symptoms were not rated.".to_string(),
+        });
+        match self.early {
+            0 => {}
+            1 => lines.push("Ended early on 1 day.".to_string()),
+            days => lines.push(format!("Ended early on {days} days.")),
+        }
+        lines
     }
 
     fn possible(&self) -> bool {

@@ -245,6 +245,30 @@ fn six_numbers_tell_a_log() {
     assert_eq!(Spoken::read(&nothing.numbers().join(" ")), Ok(nothing));
 }
 
+#[test]
+fn the_practice_reads_a_log_in_sentences_with_calls_for_help_first() {
+    let mut log = log();
+    assert_eq!((log.rounds(1, 0), log.rounds(1, 3), log.rounds(2, 0), log.rounds(1, 9)), (2, 0, 0, 0));
+    log.note(5, 0, (Rating::new(2), Rating::new(9)), Ended::Emergency);
+    assert_eq!(
+        log.lines(&ordinary()),
+        [
+            "The emergency number was called on day 5.",
+            // 5 of 53 x 5 / 7 = 37.9 rounds; means 1.5 and 6.5.
+            "Exercises on 3 of 5 days: 13 in 100 of the planned rounds.",
+            "Worst symptom on average 1.5 before and 6.5 after, of 10.",
+            "Ended early on 2 days.",
+        ]
+    );
+    assert!(log.lines(&largest()).last().is_some_and(|line| line.contains("another sheet")));
+    assert_eq!(Log::of(&ordinary()).lines(&ordinary()), ["No exercises are noted."]);
+    let unrated = Spoken { days: 7, active: 7, share: 99, before: None, after: None, early: 0 };
+    assert_eq!(
+        unrated.lines(),
+        ["Exercises on 7 of 7 days: all or nearly all of the planned rounds.", "Symptoms were not rated."]
+    );
+}
+
 /// Every wrong digit, every exchange of neighbouring digits within a number, and every exchange of two numbers.
 #[test]
 fn what_was_misheard_is_found_and_named() {
