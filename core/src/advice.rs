@@ -54,7 +54,8 @@ static REST: Advice = Advice {
     facts: &[
         found("relative rest for 24 to 48 hours, then activity; not a dark room", &CONSENSUS),
         found(
-            "no screens for 48 hours: recovered after 3.5 against 8.0 days; those asked to avoid them still used 130 minutes",
+            "no screens for 48 hours: recovered after 3.5 against 8.0 days; those asked to avoid them still used \
+             130 minutes",
             &SCREENS_125,
         ),
         found("most young people with visual symptoms recover without treatment by 4 weeks", &VISION_2022),
@@ -128,7 +129,8 @@ static SPORT: Advice = Advice {
         found("a doctor's clearance before hard team drills, contact and play", &STEPS),
         found("one step takes 24 hours at least; symptoms: back one step", &CONSENSUS_2016),
         Published {
-            says: "steps 1 to 3: more than 2 of 10 or more than an hour ends the day; steps 4 to 6: any symptom leads back to 3",
+            says: "steps 1 to 3: more than 2 of 10 or more than an hour ends the day; steps 4 to 6: any symptom \
+                   leads back to 3",
             source: &CONSENSUS,
             status: Status::FromMemory,
         },

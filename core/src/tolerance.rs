@@ -156,8 +156,8 @@ pub struct Rule {
 /// The published rules side by side, the one in use first.
 pub static RULES: &[Rule] = &[
     Rule {
-        says: "a rise of 2 of 10 at most, for less than an hour, against the value just before (school; the same words for \
-               sport are from memory)",
+        says: "a rise of 2 of 10 at most, for less than an hour, against the value just before (school; the same \
+               words for sport are from memory)",
         source: &CONSENSUS,
         status: Status::Found,
         used: true,

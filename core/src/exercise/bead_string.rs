@@ -13,8 +13,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "String with three beads",
     aim: "Both eyes aim at the same place, near and far.",
     group: Group::Teaming,
-    setup: "A string at eye level, one end fixed, the other on the nose; beads 30 to 38 cm apart, the nearest where it is \
-            still single. 10 s a bead. Goal: the nearest bead at 10 cm.",
+    setup: "A string at eye level, one end fixed, the other on the nose; beads 30 to 38 cm apart, the nearest \
+            where it is still single. 10 s a bead. Goal: the nearest bead at 10 cm.",
     start: Dose { sets: 2, amount: Amount::Seconds(30), rest: 30, a_day: 3, a_week: 5, weeks: 4, beat: 0 },
     start_from: "the handout: 30 s rising to 2 minutes, 3 times a day",
     doses: &[Published { says: "30 s, rising to 2 minutes, 3 times a day", source: &BEADS, status: Status::Found }],

@@ -11,8 +11,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Busy scenes in small steps",
     aim: "Bearing shops, patterns and scrolling.",
     group: Group::GettingUsed,
-    setup: "Real places: first seated, from far, slow; later standing, nearer. 10 to 60 s at a time (from memory). No videos of \
-            stripes or flashes.",
+    setup: "Real places: first seated, from far, slow; later standing, nearer. 10 to 60 s at a time (from \
+            memory). No videos of stripes or flashes.",
     start: Dose { sets: 3, amount: Amount::Seconds(20), rest: 60, a_day: 2, a_week: 5, weeks: 4, beat: 0 },
     start_from: "1 to 3 minutes, twice a day: from memory",
     doses: &[Published {

@@ -12,15 +12,16 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Eyes first, then the head",
     aim: "Eyes and head work together when looking from one thing to another.",
     group: Group::HeadMoves,
-    setup: "Two cards 15 to 30° each way, arm's length to 1 m (from memory). The eyes go to a card, the head follows while the \
-            gaze stays.",
+    setup: "Two cards 15 to 30° each way, arm's length to 1 m (from memory). The eyes go to a card, the head \
+            follows while the gaze stays.",
     start: Dose { sets: 2, amount: Amount::Seconds(60), rest: 60, a_day: 2, a_week: 5, weeks: 4, beat: 0 },
     start_from: "a minute, twice, like the other head exercises: common practice",
     doses: &[Published { says: "from week 2 of a six-week plan", source: &CASES_3, status: Status::Found }],
     evidence: &[
         Study {
             shows: Shows::Benefit,
-            says: "techniques aimed at the impairment found may be offered (moderate; adults, peripheral vestibular loss)",
+            says: "techniques aimed at the impairment found may be offered (moderate; adults, peripheral \
+                   vestibular loss)",
             source: &HALL_2016,
             status: Status::Found,
         },

@@ -11,8 +11,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Getting used to a movement",
     aim: "Less dizziness from one to three known movements.",
     group: Group::GettingUsed,
-    setup: "Only movements that bring mild to moderate dizziness: bending, turning, lying down and sitting up. Slow, then \
-            faster; each time wait until it has settled.",
+    setup: "Only movements that bring mild to moderate dizziness: bending, turning, lying down and sitting up. \
+            Slow, then faster; each time wait until it has settled.",
     start: Dose { sets: 3, amount: Amount::Times(5), rest: 60, a_day: 3, a_week: 7, weeks: 4, beat: 0 },
     start_from: "3 sets of 5, 3 times a day (an ear, nose and throat society)",
     doses: &[
@@ -41,7 +41,8 @@ pub static EXERCISE: Exercise = Exercise {
         },
         Study {
             shows: Shows::AdvisedAgainst,
-            says: "positional vertigo: manoeuvres do better (odds of exercise 0.19, 0.07 to 0.49); wrong first choice",
+            says: "positional vertigo: manoeuvres do better (odds of exercise 0.19, 0.07 to 0.49); wrong first \
+                   choice",
             source: &COCHRANE_VR,
             status: Status::Found,
         },

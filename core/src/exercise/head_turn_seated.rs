@@ -12,8 +12,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Head turns, eyes on a target, sitting",
     aim: "A still target stays clear while the head moves.",
     group: Group::HeadMoves,
-    setup: "A letter at 0.9 m, later 3 m; 20 to 30° each way (from memory), as fast as the letter stays clear; side to side, \
-            then up and down.",
+    setup: "A letter at 0.9 m, later 3 m; 20 to 30° each way (from memory), as fast as the letter stays clear; \
+            side to side, then up and down.",
     start: Dose { sets: 4, amount: Amount::Seconds(60), rest: 60, a_day: 3, a_week: 7, weeks: 4, beat: 60 },
     start_from: "12 minutes a day in all (2022 guideline, from memory); the beat is a slow start (from memory)",
     doses: DOSES,
@@ -76,7 +76,8 @@ static EVIDENCE: &[Study] = &[
     },
     Study {
         shows: Shows::Benefit,
-        says: "teenagers: symptoms with head turns fell by 1.6 (side to side) and 2.2 (up and down) more than in controls",
+        says: "teenagers: symptoms with head turns fell by 1.6 (side to side) and 2.2 (up and down) more than in \
+               controls",
         source: &TEENS_50,
         status: Status::Found,
     },

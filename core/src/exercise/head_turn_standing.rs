@@ -11,8 +11,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Head turns, eyes on a target, standing",
     aim: "The same as sitting, with the work of standing.",
     group: Group::HeadMoves,
-    setup: "As sitting; feet apart, then together, then one in front, then on foam; a plain, then a busy background. In a \
-            corner or by a worktop.",
+    setup: "As sitting; feet apart, then together, then one in front, then on foam; a plain, then a busy \
+            background. In a corner or by a worktop.",
     start: Dose { sets: 4, amount: Amount::Seconds(30), rest: 60, a_day: 3, a_week: 7, weeks: 4, beat: 60 },
     start_from: "half of sitting to begin with: common practice",
     doses: &[

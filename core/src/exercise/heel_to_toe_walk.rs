@@ -28,7 +28,8 @@ pub static EXERCISE: Exercise = Exercise {
         },
         Study {
             shows: Shows::Uncontrolled,
-            says: "supervised balance and strength after clearance, twice a week: 91 in 100 did more than three quarters of it",
+            says: "supervised balance and strength after clearance, twice a week: 91 in 100 did more than three \
+                   quarters of it",
             source: &SUPERVISED,
             status: Status::Found,
         },

@@ -13,8 +13,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Near-far jumps",
     aim: "Quick change between near and far, clear and single.",
     group: Group::Teaming,
-    setup: "A pen at arm's length and a picture 2 m away or more; the pen comes nearer a little each time. Goal: single and \
-            clear at about 6 cm.",
+    setup: "A pen at arm's length and a picture 2 m away or more; the pen comes nearer a little each time. Goal: \
+            single and clear at about 6 cm.",
     start: Dose { sets: 1, amount: Amount::Seconds(120), rest: 0, a_day: 3, a_week: 5, weeks: 4, beat: 0 },
     start_from: "2 minutes, 3 times a day: from memory",
     doses: &[
@@ -34,8 +34,8 @@ pub static EXERCISE: Exercise = Exercise {
         },
         Study {
             shows: Shows::NoBenefit,
-            says: "near and far worked together did less; being told to try harder changed more than many exercises, so a better \
-                   re-test is no proof that it worked",
+            says: "near and far worked together did less; being told to try harder changed more than many \
+                   exercises, so a better re-test is no proof that it worked",
             source: &HEALTHY_156,
             status: Status::Found,
         },

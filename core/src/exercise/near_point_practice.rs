@@ -14,8 +14,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Target to the nose",
     aim: "Both eyes turn in together and keep one image.",
     group: Group::Teaming,
-    setup: "A pen or stick with a small letter, from arm's length slowly to the nose. At doubling stop, pull together, hold \
-            15 s or more; if it does not join, back about 2 cm. Both eyes open, near glasses on.",
+    setup: "A pen or stick with a small letter, from arm's length slowly to the nose. At doubling stop, pull \
+            together, hold 15 s or more; if it does not join, back about 2 cm. Both eyes open, near glasses on.",
     start: Dose { sets: 1, amount: Amount::Seconds(300), rest: 0, a_day: 3, a_week: 5, weeks: 4, beat: 0 },
     start_from: "adults 5 minutes, 3 times a day (2015 comparison); 5 days a week as in both children's trials",
     doses: DOSES,
@@ -30,8 +30,8 @@ pub static EXERCISE: Exercise = Exercise {
     bars: NEAR_BARS,
     cautions: &[
         "Only when the eyes tend outward at near, not when they turn in too much.",
-        "Not with a lazy eye, a constant squint, squint surgery or more than 1.50 D between the eyes: refer (entry rules of \
-         a children's trial).",
+        "Not with a lazy eye, a constant squint, squint surgery or more than 1.50 D between the eyes: refer \
+         (entry rules of a children's trial).",
     ],
     supervision: "Orthoptist or optometrist looks again after 4 weeks (common practice).",
     harder: "Smaller letter, longer hold.",
@@ -84,7 +84,8 @@ static DOSES: &[Published] = &[
 static EVIDENCE: &[Study] = &[
     Study {
         shows: Shows::NoBenefit,
-        says: "children: 43 in 100 successful or improved with home push-ups, 35 with placebo, 73 with office care and home",
+        says: "children: 43 in 100 successful or improved with home push-ups, 35 with placebo, 73 with office \
+               care and home",
         source: &CITT,
         status: Status::Found,
     },
@@ -96,8 +97,8 @@ static EVIDENCE: &[Study] = &[
     },
     Study {
         shows: Shows::NoBenefit,
-        says: "office care with home work beats home computer work, high certainty; push-ups are not clearly better than placebo \
-               (the second part from memory)",
+        says: "office care with home work beats home computer work, high certainty; push-ups are not clearly \
+               better than placebo (the second part from memory)",
         source: &COCHRANE_CI,
         status: Status::Found,
     },

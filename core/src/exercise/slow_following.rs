@@ -21,8 +21,8 @@ pub static EXERCISE: Exercise = Exercise {
     evidence: &[
         Study {
             shows: Shows::AdvisedAgainst,
-            says: "jumps or following without head movement should not be offered for gaze stability (strong, more harm than \
-                   benefit; adults, peripheral vestibular loss)",
+            says: "jumps or following without head movement should not be offered for gaze stability (strong, \
+                   more harm than benefit; adults, peripheral vestibular loss)",
             source: &HALL_2016,
             status: Status::Found,
         },
@@ -40,7 +40,8 @@ pub static EXERCISE: Exercise = Exercise {
         },
         Study {
             shows: Shows::Benefit,
-            says: "neglect after stroke: following toward the neglected side did better than scanning; another aim, other people",
+            says: "neglect after stroke: following toward the neglected side did better than scanning; another \
+                   aim, other people",
             source: &NEGLECT,
             status: Status::Found,
         },

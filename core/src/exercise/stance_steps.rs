@@ -12,8 +12,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Standing on a smaller and smaller base",
     aim: "Steady standing.",
     group: Group::Balance,
-    setup: "In a corner or by a worktop, shoes on: feet together, half heel to toe, heel to toe, one leg; eyes open, then \
-            closed, then foam (from memory).",
+    setup: "In a corner or by a worktop, shoes on: feet together, half heel to toe, heel to toe, one leg; eyes \
+            open, then closed, then foam (from memory).",
     start: Dose { sets: 3, amount: Amount::Seconds(20), rest: 20, a_day: 2, a_week: 5, weeks: 4, beat: 0 },
     start_from: "10 to 30 s, several times a day (falls sheets)",
     doses: &[
@@ -23,7 +23,8 @@ pub static EXERCISE: Exercise = Exercise {
     evidence: &[
         Study {
             shows: Shows::Benefit,
-            says: "teenagers after concussion: balance errors fell by 1.5 against 0.3 at 2 weeks, recovery in 45 against 57 days",
+            says: "teenagers after concussion: balance errors fell by 1.5 against 0.3 at 2 weeks, recovery in 45 \
+                   against 57 days",
             source: &TEENS_BALANCE,
             status: Status::Found,
         },

@@ -11,8 +11,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Steady walk",
     aim: "Recovery after a concussion.",
     group: Group::Aerobic,
-    setup: "From 24 to 48 hours after the injury. At 80 in 100 of the heart rate that raised symptoms in a test; untested: light, \
-            so that whole sentences can be spoken.",
+    setup: "From 24 to 48 hours after the injury. At 80 in 100 of the heart rate that raised symptoms in a test; \
+            untested: light, so that whole sentences can be spoken.",
     start: Dose { sets: 1, amount: Amount::Seconds(1200), rest: 0, a_day: 1, a_week: 7, weeks: 4, beat: 0 },
     start_from: "20 minutes a day (the first trial); less to begin with when untested is common practice",
     doses: &[

@@ -13,13 +13,14 @@ pub static EXERCISE: Exercise = Exercise {
     group: Group::EyesAlone,
     setup: "Two notes 30 cm apart at 0.9 m, about 10° each way; 30 to 60 beats a minute to begin with (from memory).",
     start: Dose { sets: 2, amount: Amount::Seconds(60), rest: 60, a_day: 2, a_week: 5, weeks: 2, beat: 40 },
-    start_from: "1 minute a direction (a sports physician's sheet), twice a day for comfort only; the beat from memory",
+    start_from: "1 minute a direction (a sports physician's sheet), twice a day for comfort only; the beat from \
+                 memory",
     doses: &[Published { says: "1 minute a direction, 3 times a day", source: &SPORTS_SHEET, status: Status::Found }],
     evidence: &[
         Study {
             shows: Shows::AdvisedAgainst,
-            says: "jumps or following without head movement should not be offered for gaze stability (strong, more harm than \
-                   benefit; adults, peripheral vestibular loss)",
+            says: "jumps or following without head movement should not be offered for gaze stability (strong, \
+                   more harm than benefit; adults, peripheral vestibular loss)",
             source: &HALL_2016,
             status: Status::Found,
         },

@@ -11,8 +11,8 @@ pub static EXERCISE: Exercise = Exercise {
     title: "Whole-body turns, eyes on the thumbs",
     aim: "Getting used to a scene that streams by.",
     group: Group::GettingUsed,
-    setup: "Arms straight, thumbs up; body, head and hands turn as one. Begin with 30 to 45° each way, slower than the 50 \
-            beats a minute of the test (from memory).",
+    setup: "Arms straight, thumbs up; body, head and hands turn as one. Begin with 30 to 45° each way, slower \
+            than the 50 beats a minute of the test (from memory).",
     start: Dose { sets: 2, amount: Amount::Times(5), rest: 60, a_day: 2, a_week: 5, weeks: 4, beat: 30 },
     start_from: "5 turns, rest, twice, once or twice a day: from memory",
     doses: &[],
