@@ -16,6 +16,8 @@ mod size;
 mod spoken;
 mod words;
 
+#[cfg(all(test, not(target_arch = "wasm32")))]
+mod properties;
 #[cfg(test)]
 mod tests;
 
