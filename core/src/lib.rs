@@ -9,6 +9,7 @@ pub mod anatomy;
 pub mod evidence;
 pub mod figure;
 pub mod statistics;
+pub mod stimulus;
 pub mod capture;
 pub mod sign;
 pub mod measure;

@@ -1,0 +1,154 @@
+//! The nearest program that may be drawn: as much of what was asked for as the rules leave.
+
+use super::{FEWEST_PIXELS, LEAST_STRIPES, MOST_FLASHES, MOST_PAIRS, SMALL_AREA, colours, exposure::exposure};
+use crate::evidence::number;
+use crate::quantity::Degrees;
+use crate::stimulus::colour::{Srgb, general_flash, michelson};
+use crate::stimulus::program::{Following, Pace, Program, Stripes};
+use crate::stimulus::screen::{Axis, Screen};
+use crate::stimulus::target::SIZE;
+
+/// A try at the nearest program; the guard judges it like any other.
+pub(super) fn nearest(program: &Program, screen: &Screen) -> Option<Program> {
+    let mut nearest = program.within_bounds();
+    let red = colours(program).iter().any(|colour| colour.is_saturated_red());
+    if let Some(target) = nearest.target_mut() {
+        if red {
+            *target = target.plain();
+        }
+        let pixel = target.size().0 / screen.size_px(target.size()).0;
+        if screen.size_px(target.size()).0 < FEWEST_PIXELS {
+            *target = target.sized(tenth_up(FEWEST_PIXELS * pixel));
+        }
+    }
+    fit(&mut nearest, screen);
+    match &mut nearest {
+        Program::Stripes(stripes) => calm_stripes(stripes, screen, red),
+        Program::Following(following) => calm_following(following),
+        Program::Jumps(_)
+        | Program::Antisaccade(_)
+        | Program::NearFar(_)
+        | Program::Still(_)
+        | Program::HeadTurns(_) => {}
+    }
+    Some(nearest)
+}
+
+/// What was changed of it, as a sentence's end.
+pub(super) fn words(program: &Program) -> String {
+    let target = |target: &crate::stimulus::target::Target| {
+        format!("{} of {}°", target.kind().word(), number(target.size().0))
+    };
+    match program {
+        Program::Following(following) => {
+            let pace = match following.pace {
+                Pace::Constant(speed) => format!("{}° a second", number(speed)),
+                Pace::Swings(swings) => format!("{} swings a second", number(swings)),
+            };
+            format!("a {}, {}° from the middle, {pace}", target(&following.target), number(following.half_width.0))
+        }
+        Program::Jumps(jumps) => {
+            format!("a {}, {}° from the middle", target(&jumps.target), number(jumps.half_width.0))
+        }
+        Program::Antisaccade(anti) => {
+            format!("a {}, {}° from the middle", target(&anti.target), number(anti.half_width.0))
+        }
+        Program::NearFar(near_far) => format!("a {}", target(&near_far.target)),
+        Program::Still(still) => format!(
+            "a {}, {}° from the middle",
+            target(&still.target),
+            number(still.place.eccentricity().0)
+        ),
+        Program::HeadTurns(turns) => format!("a {}", target(&turns.target)),
+        Program::Stripes(stripes) => format!(
+            "stripes of {}° at {}° a second, {} on {}",
+            number(stripes.period.0 / 2.0),
+            number(stripes.speed),
+            stripes.light,
+            stripes.dark
+        ),
+    }
+}
+
+/// Draws what goes too far out back to where it fits.
+fn fit(program: &mut Program, screen: &Screen) {
+    let radius = program.target().map_or(0.0, |target| target.size().0 / 2.0);
+    let room = |axis: Axis| tenth_down(screen.half_field(axis).0 - radius).max(0.0);
+    let (wide, high) = (room(Axis::Horizontal), room(Axis::Vertical));
+    let along = |axis: Axis| if axis == Axis::Horizontal { wide } else { high };
+    match program {
+        Program::Following(Following { path, half_width, .. }) => {
+            let most = path.line().map_or(wide.min(high), along);
+            *half_width = Degrees(half_width.0.min(most));
+        }
+        Program::Jumps(jumps) => jumps.half_width = Degrees(jumps.half_width.0.min(along(jumps.axis))),
+        Program::Antisaccade(anti) => anti.half_width = Degrees(anti.half_width.0.min(wide)),
+        Program::Still(still) => {
+            // Off both axes a flat screen needs a little more room along each.
+            let out = [(still.place.right, wide), (still.place.up, high)]
+                .map(|(out, most)| if out.abs() > most / 1.1 { most / 1.1 / out.abs() } else { 1.0 });
+            let times = if still.place.right == 0.0 || still.place.up == 0.0 {
+                (wide.min(still.place.right.abs()) + high.min(still.place.up.abs()))
+                    / still.place.eccentricity().0.max(f64::MIN_POSITIVE)
+            } else {
+                out[0].min(out[1])
+            };
+            still.place.right *= times.min(1.0);
+            still.place.up *= times.min(1.0);
+        }
+        Program::NearFar(_) | Program::HeadTurns(_) | Program::Stripes(_) => {}
+    }
+}
+
+/// Keeps the speed as long as the screen has room for stripes wide enough for it.
+fn calm_stripes(stripes: &mut Stripes, screen: &Screen, red: bool) {
+    stripes.toward.truncate(8);
+    if red {
+        // As light as they were, without their colour, unless that leaves nothing to see.
+        let grey = |colour: Srgb| colour.grey_between(colour);
+        (stripes.light, stripes.dark) = (grey(stripes.light), grey(stripes.dark));
+    }
+    if michelson(stripes.light, stripes.dark) < LEAST_STRIPES {
+        (stripes.light, stripes.dark) = Stripes::DIM;
+    }
+    let fields = || stripes.toward.iter().map(|toward| screen.field(Axis::of(*toward)).0);
+    let (narrow, wide) = (fields().fold(f64::INFINITY, f64::min), fields().fold(0.0, f64::max));
+    stripes.speed = stripes.speed.min(tenth_down(MOST_FLASHES * tenth_down(narrow)));
+    let least = tenth_up((stripes.speed / MOST_FLASHES).max(wide / MOST_PAIRS));
+    stripes.period = Degrees(stripes.period.0.max(least).min(tenth_down(narrow).max(least)));
+}
+
+/// A smaller target first, then a slower one.
+fn calm_following(following: &mut Following) {
+    let swings = following.swings();
+    if swings > 1.0 {
+        *following = following.clone().paced(1.0 / swings * (1.0 - 1e-12));
+    }
+    let speed = following.peak_speed();
+    if speed > 40.0 {
+        *following = following.clone().paced(40.0 / speed * (1.0 - 1e-12));
+    }
+    if !general_flash(following.target.ink(), following.target.ground()) {
+        return;
+    }
+    let too_much = |following: &Following| {
+        let exposure = exposure(&Program::Following(following.clone()));
+        exposure.a_second > MOST_FLASHES && exposure.area > SMALL_AREA
+    };
+    while too_much(following) && following.target.size().0 > SIZE.min {
+        following.target = following.target.sized(tenth_down(following.target.size().0 - 0.05));
+    }
+    for _ in 0..20 {
+        if too_much(following) {
+            *following = following.clone().paced(0.9);
+        }
+    }
+}
+
+fn tenth_down(value: f64) -> f64 {
+    (10.0 * value + 1e-9).floor() / 10.0
+}
+
+fn tenth_up(value: f64) -> f64 {
+    (10.0 * value - 1e-9).ceil() / 10.0
+}
