@@ -6,6 +6,7 @@ pub mod odd_records;
 pub mod odd_visit;
 pub mod fhir_bundles;
 pub mod fhir_mutants;
+pub mod flash_counter;
 
 #[cfg(test)]
 mod age_vectors;
@@ -51,6 +52,8 @@ mod scenarios;
 mod schema;
 #[cfg(test)]
 mod script;
+#[cfg(test)]
+mod stage_law;
 #[cfg(test)]
 mod tables;
 #[cfg(test)]

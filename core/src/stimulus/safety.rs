@@ -209,7 +209,8 @@ fn faults(program: &Program, screen: &Screen) -> Vec<Fault> {
             faults.extend(too_wide(stripes, screen));
         }
         (_, Some(target)) => {
-            faults.extend([Axis::Horizontal, Axis::Vertical].into_iter().find_map(|axis| too_far(program, screen, axis)));
+            faults
+                .extend([Axis::Horizontal, Axis::Vertical].into_iter().find_map(|axis| too_far(program, screen, axis)));
             faults.extend(too_coarse(target, screen));
             faults.extend(too_large(program, target));
         }

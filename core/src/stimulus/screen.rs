@@ -50,8 +50,14 @@ pub static SCALE: Quantity =
     Quantity { name: "pixels in a millimetre", unit: "px/mm", min: 1.5, max: 20.0, step: 0.01, decimals: 2 };
 
 /// Nearer than this no one holds a screen for following; further away a phone shows too little (common practice).
-pub static DISTANCE: Quantity =
-    Quantity { name: "distance from the eyes to the screen", unit: "cm", min: 20.0, max: 200.0, step: 1.0, decimals: 0 };
+pub static DISTANCE: Quantity = Quantity {
+    name: "distance from the eyes to the screen",
+    unit: "cm",
+    min: 20.0,
+    max: 200.0,
+    step: 1.0,
+    decimals: 0,
+};
 
 /// Distances offered first.
 pub const PRESETS: [Centimetres; 3] = [Centimetres(30.0), Centimetres(40.0), Centimetres(50.0)];

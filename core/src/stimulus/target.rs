@@ -7,7 +7,8 @@ use crate::evidence::number;
 use crate::quantity::{self, Degrees, Quantity};
 
 /// Half a degree still holds detail to look at; two degrees still sends the eyes to one place (common practice).
-pub static SIZE: Quantity = Quantity { name: "size of the target", unit: "°", min: 0.5, max: 2.0, step: 0.1, decimals: 1 };
+pub static SIZE: Quantity =
+    Quantity { name: "size of the target", unit: "°", min: 0.5, max: 2.0, step: 0.1, decimals: 1 };
 
 /// The least contrast of a drawing with its ground (WCAG 2.1, SC 1.4.11, non-text contrast; from memory).
 pub const LEAST_CONTRAST: f64 = 3.0;

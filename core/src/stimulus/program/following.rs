@@ -15,7 +15,8 @@ static SPEED: Quantity = Quantity { name: "speed", unit: "°/s", min: 2.0, max: 
 /// 0.1 to 1 a second are in use in laboratories (from memory).
 static SWINGS: Quantity =
     Quantity { name: "swings there and back in a second", unit: "", min: 0.02, max: 1.0, step: 0.05, decimals: 2 };
-static SECONDS: Quantity = Quantity { name: "length of the run", unit: "s", min: 3.0, max: 60.0, step: 1.0, decimals: 0 };
+static SECONDS: Quantity =
+    Quantity { name: "length of the run", unit: "s", min: 3.0, max: 60.0, step: 1.0, decimals: 0 };
 
 /// A target that is followed.
 #[derive(Debug, Clone, PartialEq)]

@@ -76,7 +76,8 @@ impl Jumps {
 
 impl Part for Jumps {
     fn parameters(&mut self) -> Vec<Parameter<'_>> {
-        let mut all = vec![Parameter::Real(&HALF_WIDTH, &mut self.half_width.0), Parameter::Count(&COUNT, &mut self.count)];
+        let mut all =
+            vec![Parameter::Real(&HALF_WIDTH, &mut self.half_width.0), Parameter::Count(&COUNT, &mut self.count)];
         if let Timing::Fixed(every) = &mut self.timing {
             all.push(Parameter::Real(&EVERY, every));
         }

@@ -7,8 +7,10 @@ use crate::stimulus::target::Target;
 
 static RIGHT: Quantity =
     Quantity { name: "place to the right of the middle", unit: "°", min: -30.0, max: 30.0, step: 1.0, decimals: 1 };
-static UP: Quantity = Quantity { name: "place above the middle", unit: "°", min: -30.0, max: 30.0, step: 1.0, decimals: 1 };
-static SECONDS: Quantity = Quantity { name: "length of the run", unit: "s", min: 3.0, max: 120.0, step: 1.0, decimals: 0 };
+static UP: Quantity =
+    Quantity { name: "place above the middle", unit: "°", min: -30.0, max: 30.0, step: 1.0, decimals: 1 };
+static SECONDS: Quantity =
+    Quantity { name: "length of the run", unit: "s", min: 3.0, max: 120.0, step: 1.0, decimals: 0 };
 
 /// A target that stays where it is.
 #[derive(Debug, Clone, PartialEq)]

@@ -9,17 +9,26 @@ use crate::stimulus::colour::Srgb;
 use crate::stimulus::screen::Axis;
 
 /// 10 to 30° a second suit a small screen; above them its stripes would have to be wider than it is (see the guard).
-static SPEED: Quantity = Quantity { name: "speed of the stripes", unit: "°/s", min: 5.0, max: 30.0, step: 1.0, decimals: 1 };
+static SPEED: Quantity =
+    Quantity { name: "speed of the stripes", unit: "°/s", min: 5.0, max: 30.0, step: 1.0, decimals: 1 };
 /// A light and a dark stripe together.
-static PERIOD: Quantity =
-    Quantity { name: "width of a light and a dark stripe together", unit: "°", min: 1.0, max: 60.0, step: 0.1, decimals: 1 };
-/// Ten seconds each way are in use (PMC8513422), and twenty (vertical stripes, iovs articleid 2124240).
+static PERIOD: Quantity = Quantity {
+    name: "width of a light and a dark stripe together",
+    unit: "°",
+    min: 1.0,
+    max: 60.0,
+    step: 0.1,
+    decimals: 1,
+};
+/// Ten seconds each way are in use (rotary chair suite, pmc.ncbi.nlm.nih.gov/articles/PMC8513422), and twenty (vertical
+/// stripes, iovs.arvojournals.org/article.aspx?articleid=2124240).
 static SECONDS: Quantity =
     Quantity { name: "seconds in each direction", unit: "s", min: 5.0, max: 20.0, step: 1.0, decimals: 0 };
-/// Three seconds (PMC8513422) or ten (iovs articleid 2124240) of rest.
+/// Three seconds of rest in the first of these, ten in the second.
 static REST: Quantity =
     Quantity { name: "seconds of rest between", unit: "s", min: 3.0, max: 60.0, step: 1.0, decimals: 0 };
-static TURNS: Quantity = Quantity { name: "number of directions", unit: "", min: 1.0, max: 8.0, step: 1.0, decimals: 0 };
+static TURNS: Quantity =
+    Quantity { name: "number of directions", unit: "", min: 1.0, max: 8.0, step: 1.0, decimals: 0 };
 
 /// Moving stripes.
 #[derive(Debug, Clone, PartialEq)]
@@ -129,7 +138,8 @@ impl Part for Stripes {
     }
 
     fn at(&self, seconds: f64) -> Scene {
-        let Some((toward, since)) = self.starts().map(|(toward, at)| (toward, seconds - at)).take_while(|(_, since)| *since >= 0.0).last()
+        let Some((toward, since)) =
+            self.starts().map(|(toward, at)| (toward, seconds - at)).take_while(|(_, since)| *since >= 0.0).last()
         else {
             return Scene::Ground;
         };

@@ -90,7 +90,9 @@ fn constant_speed_is_constant_for_the_eye() {
 #[test]
 fn there_and_back_at_constant_speed() {
     let swing = following(Path::Horizontal, Pace::Constant(20.0), 8.0);
-    for (seconds, right) in [(0.0, 0.0), (0.2, 4.0), (0.4, 8.0), (0.6, 4.0), (0.8, 0.0), (1.2, -8.0), (1.6, 0.0), (17.8, 4.0)] {
+    for (seconds, right) in
+        [(0.0, 0.0), (0.2, 4.0), (0.4, 8.0), (0.6, 4.0), (0.8, 0.0), (1.2, -8.0), (1.6, 0.0), (17.8, 4.0)]
+    {
         close(swing.place(seconds).right, right, 1e-9);
     }
     let up = following(Path::Vertical, Pace::Constant(20.0), 8.0);
@@ -194,7 +196,9 @@ fn near_and_far_take_turns() {
 /// At 20° a second a stripe edge that starts in the middle stands 2° further after 0.1 s, in the direction it moves.
 #[test]
 fn stripes_move_their_way() {
-    for (toward, moved) in [(Direction::Right, 2.0), (Direction::Left, -2.0), (Direction::Up, 2.0), (Direction::Down, -2.0)] {
+    for (toward, moved) in
+        [(Direction::Right, 2.0), (Direction::Left, -2.0), (Direction::Up, 2.0), (Direction::Down, -2.0)]
+    {
         let stripes = stripes(&[toward]);
         let Scene::Stripes(shown) = Program::Stripes(stripes.clone()).at(1.3) else { panic!("no stripes") };
         let Scene::Stripes(start) = Program::Stripes(stripes.clone()).at(1.2) else { panic!("no stripes") };
@@ -202,7 +206,11 @@ fn stripes_move_their_way() {
         assert_eq!((shown.toward, shown.strength), (toward, 1.0));
         for step in -100..100 {
             let degrees = f64::from(step) * 0.17 + 0.013;
-            assert_eq!(stripes.is_light(&start, degrees), stripes.is_light(&shown, degrees + moved), "{toward:?} {degrees}");
+            assert_eq!(
+                stripes.is_light(&start, degrees),
+                stripes.is_light(&shown, degrees + moved),
+                "{toward:?} {degrees}"
+            );
         }
     }
 }
@@ -233,9 +241,17 @@ fn stripes_turn_through_still_grey() {
         Scene::Ground => 0.0,
         Scene::Fixation | Scene::Target(_) | Scene::Beat { .. } => panic!("no stripes at {seconds}"),
     };
-    for (seconds, expected) in
-        [(0.0, 0.0), (0.25, 0.5), (0.5, 1.0), (9.5, 1.0), (9.75, 0.5), (10.0, 0.0), (12.9, 0.0), (13.25, 0.5), (22.0, 1.0)]
-    {
+    for (seconds, expected) in [
+        (0.0, 0.0),
+        (0.25, 0.5),
+        (0.5, 1.0),
+        (9.5, 1.0),
+        (9.75, 0.5),
+        (10.0, 0.0),
+        (12.9, 0.0),
+        (13.25, 0.5),
+        (22.0, 1.0),
+    ] {
         close(strength(seconds), expected, 1e-9);
     }
     assert_eq!(program.seconds(), 23.0);
@@ -304,7 +320,9 @@ fn parameters_that_cannot_be_are_refused_by_name() {
     assert!(said(Program::Jumps(jumps(Timing::Fixed(0.1)))).contains("seconds between jumps"));
     assert!(said(Program::Jumps(Jumps { count: 0, ..jumps(Timing::Unforeseen(1)) })).contains("number of jumps"));
     assert!(said(Program::Antisaccade(antisaccade(0.5, 1))).contains("gap before the target"));
-    assert!(said(Program::Stripes(Stripes { speed: 60.0, ..stripes(&[Direction::Up]) })).contains("speed of the stripes"));
+    assert!(
+        said(Program::Stripes(Stripes { speed: 60.0, ..stripes(&[Direction::Up]) })).contains("speed of the stripes")
+    );
     assert!(said(Program::Stripes(Stripes { rest: 0.0, ..stripes(&Direction::ALL) })).contains("rest"));
     assert!(said(Program::Stripes(stripes(&[]))).contains("number of directions"));
 }

@@ -36,9 +36,8 @@ pub(super) fn nearest(program: &Program, screen: &Screen) -> Option<Program> {
 
 /// What was changed of it, as a sentence's end.
 pub(super) fn words(program: &Program) -> String {
-    let target = |target: &crate::stimulus::target::Target| {
-        format!("{} of {}°", target.kind().word(), number(target.size().0))
-    };
+    let target =
+        |target: &crate::stimulus::target::Target| format!("{} of {}°", target.kind().word(), number(target.size().0));
     match program {
         Program::Following(following) => {
             let pace = match following.pace {
@@ -54,11 +53,9 @@ pub(super) fn words(program: &Program) -> String {
             format!("a {}, {}° from the middle", target(&anti.target), number(anti.half_width.0))
         }
         Program::NearFar(near_far) => format!("a {}", target(&near_far.target)),
-        Program::Still(still) => format!(
-            "a {}, {}° from the middle",
-            target(&still.target),
-            number(still.place.eccentricity().0)
-        ),
+        Program::Still(still) => {
+            format!("a {}, {}° from the middle", target(&still.target), number(still.place.eccentricity().0))
+        }
         Program::HeadTurns(turns) => format!("a {}", target(&turns.target)),
         Program::Stripes(stripes) => format!(
             "stripes of {}° at {}° a second, {} on {}",

@@ -130,7 +130,10 @@ fn solid_angles() {
 #[test]
 fn a_card_of_three_pixels_is_refused_and_says_what_is_possible() {
     let said = Scale::from_card(CardEdge::Long, Px(3.0)).expect_err("no screen").to_string();
-    assert_eq!(said, "3 is not possible for the card's long edge on this screen. Type a number from 129 px to 1712 px.");
+    assert_eq!(
+        said,
+        "3 is not possible for the card's long edge on this screen. Type a number from 129 px to 1712 px."
+    );
     for px in [0.0, -516.0, 128.0, 1713.0, f64::NAN, f64::INFINITY] {
         assert!(Scale::from_card(CardEdge::Long, Px(px)).is_err(), "{px}");
     }
