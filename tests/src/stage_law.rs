@@ -6,7 +6,8 @@ use sidelight_core::quantity::{Centimetres, Degrees, Millimetres};
 use sidelight_core::stimulus::beat::Beat;
 use sidelight_core::stimulus::colour::{Srgb, general_flash, red_flash};
 use sidelight_core::stimulus::program::{
-    Antisaccade, Following, HeadTurns, Jumps, NearFar, Pace, Path, Program, Scene, Shown, Still, Stripes, Timing,
+    Antisaccade, FIXATION, Following, HeadTurns, Jumps, NearFar, Pace, Path, Program, Scene, Shown, Still, Stripes,
+    Timing,
 };
 use sidelight_core::stimulus::safety::{NEARER, Rule, check};
 use sidelight_core::stimulus::screen::{At, Axis, Scale, Screen};
@@ -172,7 +173,7 @@ impl Stage {
                 let mut picture = vec![coded(target.ground()); self.wide * self.high];
                 match scene {
                     Scene::Ground => {}
-                    Scene::Fixation => self.paint(&mut picture, target, At::MIDDLE, 0.6, (Kind::Dot, At::MIDDLE)),
+                    Scene::Fixation => self.paint(&mut picture, target, At::MIDDLE, FIXATION, (Kind::Dot, At::MIDDLE)),
                     Scene::Target(at) => {
                         let way = match program.at(seconds + 1e-4) {
                             Scene::Target(next) => At { right: next.right - at.right, up: next.up - at.up },

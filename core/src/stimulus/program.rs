@@ -44,6 +44,10 @@ pub enum Program {
     HeadTurns(HeadTurns),
 }
 
+/// Size across of the mark in the middle, in degrees: a bull's eye with a cross held eyes best of seven shapes (Thaler et
+/// al. 2013, Vision Research; the size is from memory).
+pub const FIXATION: f64 = 0.6;
+
 /// What the screen shows at one time.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Scene {

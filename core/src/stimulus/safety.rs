@@ -45,7 +45,8 @@ pub const FEWEST_PIXELS: f64 = 12.0;
 /// Rounding that is no fault.
 const ROUNDING: f64 = 1e-9;
 
-/// A program that may be drawn on this screen. There is no other way to one than [`check`].
+/// A program that may be drawn on this screen. There is no other way to one than [`check`], and a screen that was turned,
+/// zoomed or moved needs a new one.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Safe {
     program: Program,
@@ -115,8 +116,12 @@ impl fmt::Display for Refused {
             write!(f, "{} ", fault.says)?;
         }
         match &self.nearest {
-            Some(program) => write!(f, "Possible here: {}.", nearest::words(program)),
-            None => f.write_str("Nothing near it is possible on this screen."),
+            Some(program) => {
+                let faint = self.broke(Rule::Visible) && matches!(**program, Program::Stripes(_));
+                let colours = if faint || self.broke(Rule::Red) { ", in other colours" } else { "" };
+                write!(f, "Possible here: {}{colours}.", nearest::words(program))
+            }
+            None => f.write_str("Nothing like it is possible on this screen at this distance."),
         }
     }
 }
@@ -132,8 +137,9 @@ pub fn check(program: &Program, screen: &Screen) -> Result<Safe, Refused> {
     if faults.is_empty() {
         return Ok(Safe { program: program.clone(), screen: *screen });
     }
-    let nearest = nearest::nearest(program, screen).filter(|nearest| self::faults(nearest, screen).is_empty());
-    Err(Refused { faults, nearest: nearest.map(Box::new) })
+    let nearest = nearest::nearest(program, screen);
+    let nearest = self::faults(&nearest, screen).is_empty().then(|| Box::new(nearest));
+    Err(Refused { faults, nearest })
 }
 
 impl Safe {

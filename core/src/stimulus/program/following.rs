@@ -11,10 +11,17 @@ use crate::stimulus::target::Target;
 static HALF_WIDTH: Quantity =
     Quantity { name: "way from the middle", unit: "°", min: 1.0, max: 30.0, step: 0.5, decimals: 1 };
 /// At most 40° a second at the bedside (clinical teaching on smooth pursuit, peltzpt.com/smooth-pursuit).
-static SPEED: Quantity = Quantity { name: "speed", unit: "°/s", min: 2.0, max: 40.0, step: 1.0, decimals: 1 };
+static SPEED: Quantity =
+    Quantity { name: "speed", unit: "°/s", min: 2.0, max: Following::FASTEST, step: 1.0, decimals: 1 };
 /// 0.1 to 1 a second are in use in laboratories (from memory).
-static SWINGS: Quantity =
-    Quantity { name: "swings there and back in a second", unit: "", min: 0.02, max: 1.0, step: 0.05, decimals: 2 };
+static SWINGS: Quantity = Quantity {
+    name: "swings there and back in a second",
+    unit: "",
+    min: 0.02,
+    max: Following::MOST_SWINGS,
+    step: 0.05,
+    decimals: 2,
+};
 static SECONDS: Quantity =
     Quantity { name: "length of the run", unit: "s", min: 3.0, max: 60.0, step: 1.0, decimals: 0 };
 
@@ -68,6 +75,11 @@ impl Path {
 }
 
 impl Following {
+    /// The highest speed, in degrees a second.
+    pub const FASTEST: f64 = 40.0;
+    /// The most swings there and back, or rounds, in a second.
+    pub const MOST_SWINGS: f64 = 1.0;
+
     /// Swings there and back, or rounds, in a second.
     #[must_use]
     pub fn swings(&self) -> f64 {

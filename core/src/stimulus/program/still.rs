@@ -23,6 +23,14 @@ pub struct Still {
     pub target: Target,
 }
 
+impl Still {
+    /// How much more room along each axis a flat screen needs off both of them than the part along it says: up to tan 30°
+    /// over 30° in radians, 1.103, as far out as a place may be.
+    pub(in crate::stimulus) fn aslant(&self) -> f64 {
+        if self.place.right == 0.0 || self.place.up == 0.0 { 1.0 } else { 1.11 }
+    }
+}
+
 impl Part for Still {
     fn parameters(&mut self) -> Vec<Parameter<'_>> {
         vec![
@@ -45,8 +53,6 @@ impl Part for Still {
             Axis::Horizontal => self.place.right,
             Axis::Vertical => self.place.up,
         };
-        // Off both axes a flat screen needs a little more room along each than the part alone says.
-        let aslant = if self.place.right == 0.0 || self.place.up == 0.0 { 1.0 } else { 1.1 };
-        reach(axis, aslant * out.abs(), &self.target, axis)
+        reach(axis, self.aslant() * out.abs(), &self.target, axis)
     }
 }

@@ -308,6 +308,24 @@ fn nothing_is_drawn_further_out_than_its_extent() {
     }
 }
 
+/// Aslant, the extent in degrees along each axis holds what a flat screen needs there.
+#[test]
+fn places_aslant_stay_within_their_extent() {
+    let scale = Scale::from_card(CardEdge::Long, Px(516.0)).expect("a phone");
+    let screen = Screen::new(scale, Px(3000.0), Px(3000.0), Centimetres(40.0)).expect("a wall");
+    for right in -30..=30 {
+        for up in -30..=30 {
+            let place = At { right: f64::from(right), up: f64::from(up) };
+            let program = Program::Still(Still { place, seconds: 10.0, target: face() });
+            let (x, y) = screen.mm(place);
+            for (axis, part) in [(Axis::Horizontal, x), (Axis::Vertical, y)] {
+                let out = crate::stimulus::screen::eccentricity(part, Millimetres(400.0)).0.abs();
+                assert!(out + 0.5 <= program.extent(axis) + 1e-9, "{place:?} {axis:?}: {out}");
+            }
+        }
+    }
+}
+
 #[test]
 fn parameters_that_cannot_be_are_refused_by_name() {
     let said = |program: Program| program.check().expect_err("refused").to_string();

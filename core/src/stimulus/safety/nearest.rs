@@ -5,21 +5,21 @@ use crate::evidence::number;
 use crate::quantity::Degrees;
 use crate::stimulus::colour::{Srgb, general_flash, michelson};
 use crate::stimulus::program::{Following, Pace, Program, Stripes};
-use crate::stimulus::screen::{Axis, Screen};
-use crate::stimulus::target::SIZE;
+use crate::stimulus::screen::{At, Axis, Screen};
+use crate::stimulus::target::{SIZE, Target};
 
 /// A try at the nearest program; the guard judges it like any other.
-pub(super) fn nearest(program: &Program, screen: &Screen) -> Option<Program> {
+pub(super) fn nearest(program: &Program, screen: &Screen) -> Program {
     let mut nearest = program.within_bounds();
     let red = colours(program).iter().any(|colour| colour.is_saturated_red());
     if let Some(target) = nearest.target_mut() {
         if red {
             *target = target.plain();
         }
-        let pixel = target.size().0 / screen.size_px(target.size()).0;
-        if screen.size_px(target.size()).0 < FEWEST_PIXELS {
-            *target = target.sized(tenth_up(FEWEST_PIXELS * pixel));
-        }
+        let (size, pixels) = (target.size().0, screen.size_px(target.size()).0);
+        let least = if pixels < FEWEST_PIXELS { tenth_up(FEWEST_PIXELS * size / pixels) } else { size };
+        let most = 2.0 * screen.half_field(Axis::Horizontal).0.min(screen.half_field(Axis::Vertical).0);
+        *target = target.sized(if size > most { tenth_down(most) } else { least });
     }
     fit(&mut nearest, screen);
     match &mut nearest {
@@ -31,13 +31,12 @@ pub(super) fn nearest(program: &Program, screen: &Screen) -> Option<Program> {
         | Program::Still(_)
         | Program::HeadTurns(_) => {}
     }
-    Some(nearest)
+    nearest
 }
 
-/// What was changed of it, as a sentence's end.
+/// A program as the end of a sentence, without its colours.
 pub(super) fn words(program: &Program) -> String {
-    let target =
-        |target: &crate::stimulus::target::Target| format!("{} of {}°", target.kind().word(), number(target.size().0));
+    let target = |target: &Target| format!("{} of {}°", target.kind().word(), number(target.size().0));
     match program {
         Program::Following(following) => {
             let pace = match following.pace {
@@ -57,13 +56,9 @@ pub(super) fn words(program: &Program) -> String {
             format!("a {}, {}° from the middle", target(&still.target), number(still.place.eccentricity().0))
         }
         Program::HeadTurns(turns) => format!("a {}", target(&turns.target)),
-        Program::Stripes(stripes) => format!(
-            "stripes of {}° at {}° a second, {} on {}",
-            number(stripes.period.0 / 2.0),
-            number(stripes.speed),
-            stripes.light,
-            stripes.dark
-        ),
+        Program::Stripes(stripes) => {
+            format!("stripes of {}° at {}° a second", number(stripes.period.0 / 2.0), number(stripes.speed))
+        }
     }
 }
 
@@ -81,17 +76,10 @@ fn fit(program: &mut Program, screen: &Screen) {
         Program::Jumps(jumps) => jumps.half_width = Degrees(jumps.half_width.0.min(along(jumps.axis))),
         Program::Antisaccade(anti) => anti.half_width = Degrees(anti.half_width.0.min(wide)),
         Program::Still(still) => {
-            // Off both axes a flat screen needs a little more room along each.
-            let out = [(still.place.right, wide), (still.place.up, high)]
-                .map(|(out, most)| if out.abs() > most / 1.1 { most / 1.1 / out.abs() } else { 1.0 });
-            let times = if still.place.right == 0.0 || still.place.up == 0.0 {
-                (wide.min(still.place.right.abs()) + high.min(still.place.up.abs()))
-                    / still.place.eccentricity().0.max(f64::MIN_POSITIVE)
-            } else {
-                out[0].min(out[1])
-            };
-            still.place.right *= times.min(1.0);
-            still.place.up *= times.min(1.0);
+            let At { right, up } = still.place;
+            let needs = still.aslant();
+            let share = (wide / (needs * right.abs())).min(high / (needs * up.abs())).min(1.0);
+            still.place = At { right: right * share, up: up * share };
         }
         Program::NearFar(_) | Program::HeadTurns(_) | Program::Stripes(_) => {}
     }
@@ -118,12 +106,14 @@ fn calm_stripes(stripes: &mut Stripes, screen: &Screen, red: bool) {
 /// A smaller target first, then a slower one.
 fn calm_following(following: &mut Following) {
     let swings = following.swings();
-    if swings > 1.0 {
-        *following = following.clone().paced(1.0 / swings * (1.0 - 1e-12));
+    // A hair less than the most, so that rounding does not carry it across.
+    let less = 1.0 - 1e-12;
+    if swings > Following::MOST_SWINGS {
+        *following = following.clone().paced(less * Following::MOST_SWINGS / swings);
     }
     let speed = following.peak_speed();
-    if speed > 40.0 {
-        *following = following.clone().paced(40.0 / speed * (1.0 - 1e-12));
+    if speed > Following::FASTEST {
+        *following = following.clone().paced(less * Following::FASTEST / speed);
     }
     if !general_flash(following.target.ink(), following.target.ground()) {
         return;
