@@ -98,12 +98,17 @@ fn a_file_that_asks_for_huge_work_is_refused_before_any_is_done() {
         changed.splice(at + 1..at + 2, work.bytes());
         changed
     };
+    let honest = seal(PLAIN, &To::Passphrase { passphrase: "word", work_factor: 15 }).expect("it seals");
+    let begun = Instant::now();
+    assert!(open_with_passphrase(&honest, "word").is_ok());
+    let once = begun.elapsed();
     let begun = Instant::now();
     for (work, asked) in [("21", 21), ("63", 63), ("255", 255), ("999999999999", 255)] {
         let refused = Err(HandOverError::TooMuchWork { asked, most: 20 });
         assert_eq!(open_with_passphrase(&text(work), "word"), refused, "{work}");
     }
-    assert!(begun.elapsed().as_millis() < 200, "{:?}", begun.elapsed());
+    // The least of them is sixty-four times the work of the honest one.
+    assert!(begun.elapsed() < once, "{:?} beside {once:?}", begun.elapsed());
     // Numbers that are none, or are written in a second way.
     for work in ["0", "01", "+1", "-1", "1x", "x", "0x10", ""] {
         assert_eq!(open_with_passphrase(&text(work), "word"), Err(HandOverError::Damaged), "{work}");
@@ -233,13 +238,11 @@ fn a_file_written_as_text_opens_too() {
 #[test]
 fn what_is_too_large_is_refused_unread() {
     let limits = Limits::default();
-    let begun = Instant::now();
     let large = vec![b'a'; 100_000_000];
     assert_eq!(open_with_passphrase(&large, "word"), Err(HandOverError::TooLarge { limit: limits.file }));
     let mut head = by_passphrase(PLAIN, "word");
     head.resize(limits.file + 1, 0);
     assert_eq!(open_with_passphrase(&head, "word"), Err(HandOverError::TooLarge { limit: limits.file }));
-    assert!(begun.elapsed().as_secs() < 2, "{:?}", begun.elapsed());
     let refused = seal(&vec![0; limits.plain + 1], &To::Keys(&[Identity::generate().recipient()]));
     assert_eq!(refused, Err(HandOverError::TooMuchInside { limit: limits.plain }));
 }
@@ -257,15 +260,26 @@ fn a_content_above_the_limit_is_refused_before_it_is_whole() {
 
 #[test]
 fn a_head_without_end_is_left_after_sixteen_kilobytes() {
-    let mut file = b"age-encryption.org/v1\n".to_vec();
-    while file.len() < 2_000_000 {
-        file.extend_from_slice(b"-> a\n\n");
-    }
-    let begun = Instant::now();
-    assert_eq!(open_with_passphrase(&file, "word"), Err(HandOverError::Damaged));
-    assert_eq!(look(&file), FileKind::Unreadable(HandOverError::Damaged));
-    assert_eq!(look(&armored(&file)), FileKind::Unreadable(HandOverError::Damaged));
-    assert!(begun.elapsed().as_millis() < 1_000, "{:?}", begun.elapsed());
+    let endless = |length: usize| {
+        let mut file = b"age-encryption.org/v1\n".to_vec();
+        while file.len() < length {
+            file.extend_from_slice(b"-> a\n\n");
+        }
+        file
+    };
+    let quickest = |file: &[u8]| {
+        let once = || {
+            let begun = Instant::now();
+            assert_eq!(open_with_passphrase(file, "word"), Err(HandOverError::Damaged));
+            assert_eq!(look(file), FileKind::Unreadable(HandOverError::Damaged));
+            assert_eq!(look(&armored(file)), FileKind::Unreadable(HandOverError::Damaged));
+            begun.elapsed()
+        };
+        (0..3).map(|_| once()).min().unwrap_or_default()
+    };
+    // Read to its end by a parser that goes back at every line, the larger one would take ten thousand times as long.
+    let (small, large) = (quickest(&endless(20_000)), quickest(&endless(2_000_000)));
+    assert!(large < 2_000 * small, "{small:?} for 20 kB, {large:?} for 2 MB");
 }
 
 #[test]
