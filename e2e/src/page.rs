@@ -141,8 +141,7 @@ impl Page {
     pub async fn fill<'t>(&self, target: impl Into<Target<'t>>, text: &str) -> Result<()> {
         let target = target.into();
         self.tap(target).await?;
-        let field = self.find(target).await?;
-        field.clear().await?;
+        let field = self.ask_of(target, async |field| field.clear().await.map(|()| field)).await?;
         self.type_into(&field, text).await.with_context(|| format!("cannot type into {target}"))
     }
 
@@ -253,5 +252,6 @@ const INSERT: &str = "
 ";
 
 fn is_stale(error: &CmdError) -> bool {
-    error.is_stale_element_reference() || error.is_no_such_element()
+    // WebKit's driver has more than one code for it.
+    error.is_stale_element_reference() || error.is_no_such_element() || error.to_string().contains("Stale element")
 }
