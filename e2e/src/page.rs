@@ -252,6 +252,10 @@ const INSERT: &str = "
 ";
 
 fn is_stale(error: &CmdError) -> bool {
-    // WebKit's driver has more than one code for it.
-    error.is_stale_element_reference() || error.is_no_such_element() || error.to_string().contains("Stale element")
+    if error.is_stale_element_reference() || error.is_no_such_element() {
+        return true;
+    }
+    // WebKit's driver also says it without the code, or lists nothing in the place of what has gone.
+    let told = error.to_string();
+    ["Stale element", "Could not parse element info"].iter().any(|words| told.contains(words))
 }
