@@ -1,7 +1,8 @@
 //! Sources that exercises and advice share. A name from memory stands nowhere: where the copy read showed no authors, the
 //! entry says what kind of study it is.
 
-use crate::evidence::Citation;
+use super::{Shows, Study};
+use crate::evidence::{Citation, Status};
 
 macro_rules! sources {
     ($($(#[$doc:meta])* $name:ident: $short:literal, $place:literal, $link:literal;)+) => {
@@ -177,3 +178,28 @@ sources! {
     NHS_CHILD: "an NHS children's network", "head injury, what to watch for in the first 48 hours",
         "frimley-healthiertogether.nhs.uk/professionals/need-grouping/pharmacists/safety-netting-documents-parents/head-injury";
 }
+
+/// What speaks against drills of the eyes alone as a treatment of gaze stability.
+pub const AGAINST_STILL_HEAD: Study = Study {
+    shows: Shows::AdvisedAgainst,
+    says: "jumps or following without head movement should not be offered for gaze stability (strong, more harm than \
+           benefit; adults, peripheral vestibular loss)",
+    source: &HALL_2016,
+    status: Status::Found,
+};
+
+/// What speaks against them as a treatment of reading.
+pub const AGAINST_FOR_LEARNING: Study = Study {
+    shows: Shows::AdvisedAgainst,
+    says: "eye exercises are not endorsed for dyslexia or learning problems",
+    source: &LEARNING,
+    status: Status::Found,
+};
+
+/// What they did for young people after a concussion.
+pub const NO_BENEFIT_TO_YOUTH: Study = Study {
+    shows: Shows::NoBenefit,
+    says: "young people after concussion: any abnormal test in 62, 69 and 69 in 100 (not doing, doing, done)",
+    source: &YOUTH_SET,
+    status: Status::Found,
+};

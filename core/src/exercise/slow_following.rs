@@ -1,6 +1,6 @@
 //! Slow following with the head still: for comfort only. A guideline advises against it for gaze stability.
 
-use super::evidence::{HALL_2016, LEARNING, NEGLECT, SUSSEX, VOM_SHEET, YOUTH_SET};
+use super::evidence::{AGAINST_FOR_LEARNING, AGAINST_STILL_HEAD, NEGLECT, NO_BENEFIT_TO_YOUTH, SUSSEX, VOM_SHEET};
 use super::{Amount, Bar, Dose, Exercise, Group, Lead, Published, Shows, Study, Support};
 use crate::evidence::Status;
 
@@ -19,25 +19,9 @@ pub static EXERCISE: Exercise = Exercise {
         Published { says: "20 to 30 rounds in each direction", source: &VOM_SHEET, status: Status::Found },
     ],
     evidence: &[
-        Study {
-            shows: Shows::AdvisedAgainst,
-            says: "jumps or following without head movement should not be offered for gaze stability (strong, \
-                   more harm than benefit; adults, peripheral vestibular loss)",
-            source: &HALL_2016,
-            status: Status::Found,
-        },
-        Study {
-            shows: Shows::AdvisedAgainst,
-            says: "eye exercises are not endorsed for dyslexia or learning problems",
-            source: &LEARNING,
-            status: Status::Found,
-        },
-        Study {
-            shows: Shows::NoBenefit,
-            says: "young people after concussion: any abnormal test in 62, 69 and 69 in 100 (not doing, doing, done)",
-            source: &YOUTH_SET,
-            status: Status::Found,
-        },
+        AGAINST_STILL_HEAD,
+        AGAINST_FOR_LEARNING,
+        NO_BENEFIT_TO_YOUTH,
         Study {
             shows: Shows::Benefit,
             says: "neglect after stroke: following toward the neglected side did better than scanning; another \

@@ -1,7 +1,7 @@
 //! Jumps between two targets with the head still: for comfort only. A guideline advises against it for gaze stability.
 
-use super::evidence::{HALL_2016, LEARNING, SPORTS_SHEET, YOUTH_SET};
-use super::{Amount, Bar, Dose, Exercise, Group, Lead, Published, Shows, Study, Support};
+use super::evidence::{AGAINST_FOR_LEARNING, AGAINST_STILL_HEAD, NO_BENEFIT_TO_YOUTH, SPORTS_SHEET};
+use super::{Amount, Bar, Dose, Exercise, Group, Lead, Published, Support};
 use crate::evidence::Status;
 
 /// The exercise.
@@ -16,27 +16,7 @@ pub static EXERCISE: Exercise = Exercise {
     start_from: "1 minute a direction (a sports physician's sheet), twice a day for comfort only; the beat from \
                  memory",
     doses: &[Published { says: "1 minute a direction, 3 times a day", source: &SPORTS_SHEET, status: Status::Found }],
-    evidence: &[
-        Study {
-            shows: Shows::AdvisedAgainst,
-            says: "jumps or following without head movement should not be offered for gaze stability (strong, \
-                   more harm than benefit; adults, peripheral vestibular loss)",
-            source: &HALL_2016,
-            status: Status::Found,
-        },
-        Study {
-            shows: Shows::AdvisedAgainst,
-            says: "eye exercises are not endorsed for dyslexia or learning problems",
-            source: &LEARNING,
-            status: Status::Found,
-        },
-        Study {
-            shows: Shows::NoBenefit,
-            says: "young people after concussion: any abnormal test in 62, 69 and 69 in 100 (not doing, doing, done)",
-            source: &YOUTH_SET,
-            status: Status::Found,
-        },
-    ],
+    evidence: &[AGAINST_STILL_HEAD, AGAINST_FOR_LEARNING, NO_BENEFIT_TO_YOUTH],
     support: Support::C,
     leads: &[Lead::Rise("saccade", 2)],
     follows: None,
