@@ -32,6 +32,9 @@ pub const ALL: &[Engine] = &[Engine::Chromium, Engine::Firefox, Engine::Webkit];
 /// Chromium alone, for what only its debugging protocol can tell.
 pub const CHROMIUM: &[Engine] = &[Engine::Chromium];
 
+/// The two engines that most phones have, and the quicker ones to start.
+pub const PHONES: &[Engine] = &[Engine::Chromium, Engine::Webkit];
+
 /// The engines whose stored data outlive the browser under automation; that of WebKitGTK is forgotten.
 pub const KEEPING: &[Engine] = &[Engine::Chromium, Engine::Firefox];
 

@@ -45,6 +45,9 @@ struct Arguments {
     /// Only specs whose name contains this.
     #[arg(long, value_name = "SUBSTRING", default_value = "")]
     only: String,
+    /// Leave out what the everyday check leaves out: specs in an engine whose part in them others show already.
+    #[arg(long)]
+    everyday: bool,
     /// Try out the harness itself on a page of its own, in place of the built site.
     #[arg(long)]
     harness: bool,
@@ -77,7 +80,7 @@ async fn main() -> ExitCode {
     let specs: Vec<_> = engines
         .iter()
         .flat_map(|engine| list.iter().map(move |spec| (*engine, spec)))
-        .filter(|(engine, spec)| spec.engines.contains(engine) && spec.name.contains(&arguments.only))
+        .filter(|(engine, spec)| spec.runs_in(*engine, arguments.everyday) && spec.name.contains(&arguments.only))
         .collect();
     if specs.is_empty() {
         eprintln!("No spec is named like {:?}; leave --only out to run all.", arguments.only);

@@ -20,6 +20,8 @@ pub struct Spec {
     pub name: &'static str,
     /// Where it must hold.
     pub engines: &'static [Engine],
+    /// Where the everyday check runs it, of these: not in an engine whose part in it other specs show already.
+    pub everyday: &'static [Engine],
     /// The size of the view it starts in.
     pub viewport: Viewport,
     /// How long it may take, or something hangs.
@@ -58,13 +60,24 @@ macro_rules! spec {
 impl Spec {
     /// A spec for every engine on a phone.
     pub const fn new(name: &'static str, run: Run) -> Self {
-        Self { name, engines: ALL, viewport: PHONE, limit: Duration::from_secs(240), run }
+        Self { name, engines: ALL, everyday: ALL, viewport: PHONE, limit: Duration::from_secs(240), run }
     }
 
     /// The same, only for some engines.
     pub const fn on(mut self, engines: &'static [Engine]) -> Self {
         self.engines = engines;
         self
+    }
+
+    /// The same, run every day only there; elsewhere when all is asked for.
+    pub const fn everyday(mut self, engines: &'static [Engine]) -> Self {
+        self.everyday = engines;
+        self
+    }
+
+    /// Whether it is run in this engine.
+    pub fn runs_in(&self, engine: Engine, everyday: bool) -> bool {
+        self.engines.contains(&engine) && (!everyday || self.everyday.contains(&engine))
     }
 
     /// The same, with so many seconds of time.
