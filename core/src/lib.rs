@@ -37,6 +37,7 @@ pub mod advice;
 pub mod tolerance;
 pub mod reading_level;
 pub mod catalogue;
+pub mod drawing;
 pub mod plan;
 pub mod sheet;
 pub mod change;

@@ -277,4 +277,19 @@ texts! {
     "exercise.steady_walk.step3" = "End with a slow walk.";
     "exercise.steady_walk.easier" = "Walk for ten minutes at your own pace.";
     "exercise.steady_walk.stop" = "You feel more than two points worse.";
+
+    "picture.near_point_practice" = "Someone brings a pen slowly to the nose.";
+    "picture.bead_string" = "Someone holds a string to the nose. The other end is tied to a door. Three beads are on it.";
+    "picture.near_far_jumps" = "Someone looks from a pen to a picture on the wall and back.";
+    "picture.slow_following" = "Someone moves a thumb from side to side. The eyes go with it. The head is still.";
+    "picture.two_target_jumps" = "Someone sits in front of two notes on a wall. The eyes jump from one to the other.";
+    "picture.eyes_then_head" = "First the eyes look at a card. Then the head turns to it.";
+    "picture.head_turn_seated" = "Someone sits and looks at a letter on the wall. The head turns from side to side.";
+    "picture.head_turn_standing" = "Someone stands in a corner and looks at a letter on the wall. The head turns from side to side.";
+    "picture.whole_body_turn" = "Someone holds both arms out with the thumbs up. The whole body turns from side to side.";
+    "picture.stance_steps" = "Someone holds on to a worktop. Four pairs of feet show how to stand: side by side, one a bit in front, heel to toes, on one leg.";
+    "picture.heel_to_toe_walk" = "Someone walks on a line, heel to toes, with one hand on the wall.";
+    "picture.familiar_movements" = "Someone sits on a bed, lies down slowly, and sits up.";
+    "picture.busy_scenes" = "Someone sits and looks out at people and a car that go by.";
+    "picture.steady_walk" = "A child and an adult walk and talk.";
 }

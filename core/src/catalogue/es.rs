@@ -277,4 +277,19 @@ texts! {
     "exercise.steady_walk.step3" = "Acabe con un paseo lento.";
     "exercise.steady_walk.easier" = "Camine diez minutos a su paso.";
     "exercise.steady_walk.stop" = "Se siente más de dos puntos peor.";
+
+    "picture.near_point_practice" = "Una persona acerca poco a poco un lápiz a la nariz.";
+    "picture.bead_string" = "Una persona sujeta una cuerda en la nariz. La otra punta está atada a una puerta. Lleva tres bolas.";
+    "picture.near_far_jumps" = "Una persona mira un lápiz, luego un cuadro en la pared, y vuelve.";
+    "picture.slow_following" = "Una persona mueve el pulgar de un lado a otro. Los ojos van con él. La cabeza no se mueve.";
+    "picture.two_target_jumps" = "Una persona está sentada frente a dos notas en la pared. Los ojos saltan de una a otra.";
+    "picture.eyes_then_head" = "Primero los ojos miran una tarjeta. Luego gira la cabeza hacia ella.";
+    "picture.head_turn_seated" = "Una persona sentada mira una letra en la pared. La cabeza gira de un lado a otro.";
+    "picture.head_turn_standing" = "Una persona de pie en una esquina mira una letra en la pared. La cabeza gira de un lado a otro.";
+    "picture.whole_body_turn" = "Una persona estira los brazos con los pulgares hacia arriba. Todo el cuerpo gira de un lado a otro.";
+    "picture.stance_steps" = "Una persona se apoya en una mesa alta. Cuatro pares de pies dicen cómo ponerse: juntos, uno algo delante, talón con punta, sobre un pie.";
+    "picture.heel_to_toe_walk" = "Una persona camina sobre una línea, talón con punta, con una mano en la pared.";
+    "picture.familiar_movements" = "Una persona sentada en la cama se echa poco a poco y se vuelve a sentar.";
+    "picture.busy_scenes" = "Una persona sentada mira por la ventana a la gente y un coche que pasan.";
+    "picture.steady_walk" = "Un niño y un adulto caminan y hablan.";
 }
