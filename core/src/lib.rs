@@ -40,6 +40,7 @@ pub mod catalogue;
 pub mod drawing;
 pub mod plan;
 pub mod sheet;
+pub mod family;
 pub mod change;
 pub mod due;
 pub mod trend;

@@ -14,6 +14,16 @@ texts! {
     "page.need" = "You need";
     "page.easier" = "If it is too hard";
     "page.private" = "Your plan stays on this phone. It has no name in it.";
+    "page.first" = "Read this first";
+    "page.read_it" = "I have read this";
+    "page.show_list" = "Show the list";
+    "page.hide_list" = "Hide the list";
+    "page.wrong" = "Something is wrong";
+    "page.steps" = "Show the steps";
+    "page.hide_steps" = "Hide the steps";
+    "page.how" = "How to do it well";
+    "page.back" = "Back";
+    "page.close" = "Close";
 
     "rule.before" = "Before you start, say how bad you feel. 0 is not at all. 10 is the worst.";
     "rule.after" = "Say it again when you are done.";
@@ -59,11 +69,22 @@ texts! {
     "felt.strong_before" = "You feel too bad to start. Rest, and try later.";
     "felt.a_day" = "It did not get better in a day. Do no more exercises. Call the person who gave you this plan.";
     "felt.danger" = "Stop. Do not wait. Call for help now.";
+    "today.done" = "Done today: {count} of {of}";
+    "today.over" = "You are done for today. Well done.";
+    "today.rest" = "Rest for today. Go on tomorrow with the easier step.";
+    "today.hold" = "Do no exercises for now. Wait until you are told to go on.";
+    "today.told" = "I was told I may go on";
+    "today.full" = "The list of days is full. Show it at your next visit.";
 
     "rating.before" = "How bad do you feel now?";
     "rating.after" = "How bad do you feel after it?";
     "rating.ends" = "0 is not at all, 10 is the worst.";
     "rating.settled" = "How long did it take to feel as before?";
+    "settle.again" = "You felt worse after this: {exercise}";
+    "settle.under" = "Less than {minutes} minutes";
+    "settle.over" = "{minutes} minutes or more";
+    "settle.not_yet" = "It is not gone yet";
+    "settle.wait" = "Rest until it is gone. Then come back to this page.";
 
     "dose.seconds" = "Do it for {count} seconds.";
     "dose.one_minute" = "Do it for one minute.";
@@ -92,6 +113,15 @@ texts! {
     "timer.stop" = "Stop";
     "timer.left" = "{count} seconds left";
     "timer.set" = "{now} of {count}";
+    "timer.look" = "Read the steps. Then put the phone where you can see it.";
+    "timer.ready" = "Get ready";
+    "timer.times" = "{count} times";
+    "timer.away" = "You were away, so the clock stood still.";
+    "timer.alone" = "I did it without the clock";
+    "timer.sound_on" = "Sound is on";
+    "timer.sound_off" = "Sound is off";
+    "timer.face" = "Look at the face. Keep your eyes on it.";
+    "timer.what_now" = "What would you like to do?";
 
     "log.title" = "What you have done";
     "log.none" = "Nothing yet.";
@@ -100,6 +130,27 @@ texts! {
     "log.numbers" = "Or read these six numbers out on the phone, one at a time.";
     "log.clear" = "Clear all";
     "log.clear_ask" = "This cannot be undone. Clear what you have done?";
+    "log.clear_yes" = "Yes, clear it";
+    "log.clear_no" = "No, keep it";
+    "log.open" = "Show how it went";
+    "log.save" = "Save as a file";
+    "log.share" = "Send it";
+    "log.too_large" = "There is too much for a code. Save it as a file.";
+    "log.day" = "Day {count}";
+    "log.felt" = "{before} before, {after} after";
+    "log.alone" = "The code and the numbers have no name in them.";
+    "paper.title" = "Tick off what you do";
+    "paper.day" = "Day";
+    "paper.before" = "Bad before, 0 to 10";
+    "paper.after" = "Bad after, 0 to 10";
+    "keep.not" = "This phone does not keep your plan. Use the code or the link again next time.";
+    "keep.others" = "Other plans on this phone";
+    "keep.remove" = "Take this plan off the phone";
+    "keep.remove_ask" = "Take the plan off this phone, with all you have done?";
+    "keep.remove_yes" = "Yes, take it off";
+    "empty.title" = "A page for exercises at home";
+    "empty.how" = "You need a plan to use it. Scan the code you were given, or open the link. Then your plan shows here.";
+    "empty.private" = "This page sends nothing to anyone.";
 
     "unreadable.nothing" = "There is no plan in this link. Ask for a new one.";
     "unreadable.foreign" = "This code is not a plan of exercises. Use the code you were given.";

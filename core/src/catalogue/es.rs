@@ -14,6 +14,16 @@ texts! {
     "page.need" = "Necesita";
     "page.easier" = "Si es muy difícil";
     "page.private" = "Su plan se queda en este teléfono. No lleva ningún nombre.";
+    "page.first" = "Lea esto primero";
+    "page.read_it" = "Ya lo he leído";
+    "page.show_list" = "Ver la lista";
+    "page.hide_list" = "Cerrar la lista";
+    "page.wrong" = "Algo va mal";
+    "page.steps" = "Ver los pasos";
+    "page.hide_steps" = "Cerrar los pasos";
+    "page.how" = "Cómo hacerlo bien";
+    "page.back" = "Volver";
+    "page.close" = "Cerrar";
 
     "rule.before" = "Antes de empezar, diga cuánto malestar siente. 0 es nada. 10 es lo peor.";
     "rule.after" = "Dígalo otra vez al terminar.";
@@ -59,11 +69,22 @@ texts! {
     "felt.strong_before" = "Se siente muy mal para empezar. Descanse y pruebe más tarde.";
     "felt.a_day" = "No se le pasó en un día. No haga más ejercicios. Llame a quien le dio este plan.";
     "felt.danger" = "Pare. No espere. Pida ayuda ya.";
+    "today.done" = "Hoy: {count} de {of}";
+    "today.over" = "Ya ha terminado por hoy. Muy bien.";
+    "today.rest" = "Descanse por hoy. Mañana siga con el paso más fácil.";
+    "today.hold" = "No haga ejercicios por ahora. Espere hasta que le digan que siga.";
+    "today.told" = "Me han dicho que puedo seguir";
+    "today.full" = "La lista de días está llena. Enséñela en su próxima visita.";
 
     "rating.before" = "¿Cuánto malestar siente ahora?";
     "rating.after" = "¿Cuánto malestar siente después?";
     "rating.ends" = "0 es nada, 10 es lo peor.";
     "rating.settled" = "¿Cuánto tardó en sentirse como antes?";
+    "settle.again" = "Se sintió peor después de esto: {exercise}";
+    "settle.under" = "Menos de {minutes} minutos";
+    "settle.over" = "{minutes} minutos o más";
+    "settle.not_yet" = "Todavía no se me ha pasado";
+    "settle.wait" = "Descanse hasta que se le pase. Luego vuelva a esta página.";
 
     "dose.seconds" = "Hágalo {count} segundos.";
     "dose.one_minute" = "Hágalo un minuto.";
@@ -92,6 +113,15 @@ texts! {
     "timer.stop" = "Parar";
     "timer.left" = "Quedan {count} segundos";
     "timer.set" = "{now} de {count}";
+    "timer.look" = "Lea los pasos. Luego ponga el teléfono donde lo vea.";
+    "timer.ready" = "Prepárese";
+    "timer.times" = "{count} veces";
+    "timer.away" = "Se fue de la página, y el reloj se paró.";
+    "timer.alone" = "Lo hice sin el reloj";
+    "timer.sound_on" = "Con sonido";
+    "timer.sound_off" = "Sin sonido";
+    "timer.face" = "Mire la cara. No aparte los ojos de ella.";
+    "timer.what_now" = "¿Qué quiere hacer?";
 
     "log.title" = "Lo que ha hecho";
     "log.none" = "Nada todavía.";
@@ -100,6 +130,27 @@ texts! {
     "log.numbers" = "O lea estos seis números por teléfono, uno a uno.";
     "log.clear" = "Borrar todo";
     "log.clear_ask" = "No se puede deshacer. ¿Borra lo que ha hecho?";
+    "log.clear_yes" = "Sí, borrarlo";
+    "log.clear_no" = "No, dejarlo";
+    "log.open" = "Ver cómo fue";
+    "log.save" = "Guardar en un archivo";
+    "log.share" = "Enviarlo";
+    "log.too_large" = "Es demasiado para un código. Guárdelo en un archivo.";
+    "log.day" = "Día {count}";
+    "log.felt" = "{before} antes, {after} después";
+    "log.alone" = "El código y los números no llevan ningún nombre.";
+    "paper.title" = "Marque lo que hace";
+    "paper.day" = "Día";
+    "paper.before" = "Malestar antes, de 0 a 10";
+    "paper.after" = "Malestar después, de 0 a 10";
+    "keep.not" = "Este teléfono no guarda su plan. Use otra vez el código o el enlace la próxima vez.";
+    "keep.others" = "Otros planes en este teléfono";
+    "keep.remove" = "Quitar este plan del teléfono";
+    "keep.remove_ask" = "¿Quita el plan de este teléfono, con todo lo que ha hecho?";
+    "keep.remove_yes" = "Sí, quitarlo";
+    "empty.title" = "Una página para ejercicios en casa";
+    "empty.how" = "Para usarla necesita un plan. Escanee el código que le dieron, o abra el enlace. Su plan aparece aquí.";
+    "empty.private" = "Esta página no envía nada a nadie.";
 
     "unreadable.nothing" = "En este enlace no hay ningún plan. Pida otro.";
     "unreadable.foreign" = "Este código no es un plan de ejercicios. Use el código que le dieron.";

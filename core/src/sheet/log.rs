@@ -76,7 +76,18 @@ impl Log {
     /// Notes one round: of an exercise, by its place on the sheet, on a day. Beyond the last day of a log, or for an
     /// exercise the sheet does not have, nothing is noted.
     pub fn note(&mut self, number: u8, exercise: usize, felt: (Option<Rating>, Option<Rating>), ended: Ended) {
-        if !(1..=MOST_DAYS).contains(&number) || exercise >= usize::from(self.exercises) {
+        if exercise >= usize::from(self.exercises) {
+            return;
+        }
+        self.note_felt(number, felt, ended);
+        if let Some(day) = self.days.iter_mut().find(|day| day.number == number) {
+            day.rounds[exercise] = (day.rounds[exercise] + 1).min(MOST_ROUNDS);
+        }
+    }
+
+    /// Notes how it felt and ended on a day without counting a round: it was not begun, or stopped before its end.
+    pub fn note_felt(&mut self, number: u8, felt: (Option<Rating>, Option<Rating>), ended: Ended) {
+        if !(1..=MOST_DAYS).contains(&number) {
             return;
         }
         let at = self.days.partition_point(|day| day.number < number);
@@ -85,7 +96,6 @@ impl Log {
             self.days.insert(at, Day { number, rounds, before: None, after: None, ended: Ended::Planned });
         }
         let day = &mut self.days[at];
-        day.rounds[exercise] = (day.rounds[exercise] + 1).min(MOST_ROUNDS);
         day.ended = day.ended.max(ended);
         if rise(felt) > rise((day.before, day.after)) {
             (day.before, day.after) = felt;
