@@ -2,7 +2,6 @@
 
 use super::act::Act;
 use crate::catalogue::{Language, filled, text};
-use crate::exercise::Exercise;
 
 /// Text that may stand inside an element or an attribute.
 pub(super) fn escape(text: &str) -> String {
@@ -65,22 +64,4 @@ pub(super) fn emergency(words: Words, number: &str) -> String {
     }
     let said = words.fill("call.emergency", &[("number", number)]);
     format!("<p class=\"call\"><a href=\"tel:{number}\">{said}</a></p>")
-}
-
-/// The drawing of an exercise.
-pub(super) fn picture(exercise: &Exercise, language: Language) -> String {
-    let title = escape(text(language, exercise.family.title));
-    format!(
-        "<svg viewBox=\"0 0 48 48\" role=\"img\" aria-label=\"{title}\"><circle cx=\"24\" cy=\"24\" r=\"20\" \
-         fill=\"none\" stroke=\"currentColor\" stroke-width=\"2\"/></svg>"
-    )
-}
-
-/// A face to keep the eyes on.
-pub(super) fn face() -> String {
-    "<svg viewBox=\"-60 -60 120 120\" aria-hidden=\"true\"><circle r=\"48\" fill=\"none\" stroke=\"currentColor\" \
-     stroke-width=\"4\"/><circle cx=\"-16\" cy=\"-12\" r=\"5\"/><circle cx=\"16\" cy=\"-12\" r=\"5\"/><path d=\"M0 -6 \
-     L-6 12 L5 12\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"3\"/><path d=\"M-18 24 Q0 36 18 24\" fill=\"none\" \
-     stroke=\"currentColor\" stroke-width=\"4\"/></svg>"
-        .to_string()
 }

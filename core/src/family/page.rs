@@ -8,6 +8,7 @@ use super::html::{Words, button, emergency, escape, list, toggle};
 use super::session::Other;
 use crate::advice::Advice;
 use crate::catalogue::{Language, text};
+use crate::drawing;
 use crate::sheet::{Entry, Sheet, dose_lines, rules, stop_lines};
 use crate::tolerance::DANGERS;
 
@@ -180,7 +181,7 @@ fn exercise(at: usize, entry: &Entry, words: Words, live: Option<&Live<'_>>) -> 
          <div class=\"more{fold}\"><p class=\"why\">{why}</p><p class=\"need\"><b>{need_title}:</b> {need}</p>{steps}</div>\
          <p class=\"easier{marked}{hide_easier}\"><b>{easier_title}:</b> {easier}</p>\
          <p class=\"stops{fold}\"><b>{stop_title}:</b> {stop}</p></li>",
-        picture = super::html::picture(entry.exercise, words.0),
+        picture = drawing::svg(entry.exercise, words.0),
         title = words.say(family.title),
         fold = if open { "" } else { " fold" },
         hide_easier = if open || easier_now { "" } else { " fold" },

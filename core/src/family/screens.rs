@@ -2,11 +2,12 @@
 
 use super::act::Act;
 use super::course::Course;
-use super::html::{Words, button, emergency, escape, face, list, picture};
+use super::html::{Words, button, emergency, escape, list};
 use super::page::head;
 use super::round::{Held, Round, Stage};
 use super::session::{Other, View, time_left};
 use crate::catalogue::{Language, text};
+use crate::drawing::{self, face};
 use crate::sheet::{Phase, Spoken, dose_lines, qr_version};
 use crate::tolerance::{DANGERS, Rating, Reason};
 
@@ -58,7 +59,7 @@ fn ready(round: &Round, words: Words, sound: bool) -> String {
     format!(
         "<div class=\"picture\">{}</div><p><b>{}:</b> {}</p>{}<p class=\"dose\">{dose}</p><p><b>{}:</b> {}</p>\
          <p class=\"stops\"><b>{}:</b> {}</p><p>{}</p><p class=\"bar\">{}</p><p class=\"row\">{}{sound}{}</p>",
-        picture(exercise, words.0),
+        drawing::svg(exercise, words.0),
         words.say("page.need"),
         words.say(family.need),
         list("ol", family.steps.iter().map(|key| words.say(key))),
@@ -111,9 +112,13 @@ fn work(round: &Round, words: Words) -> String {
 /// What is looked at: a face to keep the eyes on where the target stays still, else the drawing of what to do.
 fn seen(round: &Round, words: Words, still: bool) -> String {
     if still {
-        return format!("<p>{}</p><div class=\"face\">{}</div>", words.say("timer.face"), face());
+        return format!(
+            "<p aria-hidden=\"true\">{}</p><div class=\"face\">{}</div>",
+            words.say("timer.face"),
+            face::ALL[0].svg(text(words.0, "timer.face"))
+        );
     }
-    format!("<div class=\"picture\">{}</div>", picture(round.entry().exercise, words.0))
+    format!("<div class=\"picture\">{}</div>", drawing::svg(round.entry().exercise, words.0))
 }
 
 fn clock(round: &Round, words: Words) -> String {
