@@ -1,12 +1,14 @@
 //! House rules, golden visits and laws that hold for any visit. Everything here runs with `cargo test`.
 
 pub mod calibration;
+pub mod codes;
 pub mod dice;
 pub mod odd_records;
 pub mod odd_visit;
 pub mod fhir_bundles;
 pub mod fhir_mutants;
 pub mod flash_counter;
+pub mod sheets;
 
 #[cfg(test)]
 mod age_vectors;
@@ -16,6 +18,8 @@ mod archives;
 mod bad_input;
 #[cfg(test)]
 mod change_law;
+#[cfg(test)]
+mod code_trips;
 #[cfg(test)]
 mod documents;
 #[cfg(test)]

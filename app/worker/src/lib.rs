@@ -3,6 +3,8 @@
 //! A new job is one variant of [`Ask`], one of [`Answer`], and one file in `jobs`.
 
 pub mod here;
+#[cfg(feature = "qr")]
+pub mod qr;
 
 use serde::{Deserialize, Serialize};
 
