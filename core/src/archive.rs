@@ -44,6 +44,8 @@
 //! - An answer is an object with one field that names its kind: `one`, `many`, `number`, `text`, `day`, `ratings`
 //!   (`[{ "item", "value" }]`), `trials` (`[{ "at_ms", "answers" }]`), `series` (`runs` and `taps`) or `grid`
 //!   (`[{ "row", "column", "grade", "from_cycle" }]`).
+//! - `showings` (optional): what was shown on a screen during the task: the program with its settings, each a `number` with
+//!   its `unit` or a `word`, for how many `seconds`, and the `screen` with its frames.
 //! - `made`: `tapped`, `paced` or `paced_then_tapped`. Absent fields are absent answers, never zero.
 //!
 //! - `changed` of a person or a routine: when the entry was last changed. Of two entries the later prevails.

@@ -10,6 +10,7 @@ pub mod frame;
 pub mod ledger;
 pub mod record;
 pub mod safety;
+pub mod showing;
 pub mod stop;
 pub mod symptoms;
 pub mod visit;

@@ -4,6 +4,7 @@ pub mod calibration;
 pub mod codes;
 pub mod dice;
 pub mod odd_records;
+pub mod odd_showing;
 pub mod odd_visit;
 pub mod fhir_bundles;
 pub mod fhir_mutants;
@@ -48,6 +49,8 @@ mod plans;
 mod rates;
 #[cfg(test)]
 mod repository;
+#[cfg(test)]
+mod showings;
 #[cfg(test)]
 mod side_law;
 #[cfg(test)]

@@ -2,13 +2,14 @@
 
 use sidelight_core::calendar::{Born, Moment, parse_date};
 use sidelight_core::capture::answer::{Answer, Answers, Cell, Made, Run, Series, Tap, Trial};
-use sidelight_core::capture::form::{Choice, Field, Form, Kind};
+use sidelight_core::capture::form::{Choice, Field, Form, Kind, never_fills};
 use sidelight_core::capture::record::{Record, State};
 use sidelight_core::capture::visit::{Person, Unread, Visit};
 use sidelight_core::capture::{decision, frame, safety, stop, symptoms};
 use sidelight_core::{flow, task};
 
 use crate::dice::Dice;
+use crate::odd_showing;
 
 /// Whether answers may be of the wrong kind and slots unknown.
 #[derive(Clone, Copy, PartialEq)]
@@ -42,6 +43,13 @@ pub fn odd(seed: u64, oddness: Oddness) -> (Person, Visit) {
             visit.records.push(record(&mut dice, "of_a_newer_program.7", oddness));
         }
         visit.at = dice.pick(&["", "saccade", "nowhere"]).to_string();
+    }
+    // By dice of their own, so that the rest stays as it was.
+    let mut showing = Dice::new(seed ^ 0x0005_C4EE);
+    for record in &mut visit.records {
+        if showing.chance(15) {
+            record.showings = odd_showing::some(&mut showing, started);
+        }
     }
     visit.closed = dice.maybe(|_| started);
     visit.plan = dice.maybe(plan).unwrap_or_default();
@@ -78,7 +86,7 @@ fn record(dice: &mut Dice, slot: &str, oddness: Oddness) -> Record {
         2 => State::NotTestable("crying".into()),
         _ => State::Done,
     };
-    static NONE: Form = Form { id: "", fields: &[], usual: &[], usual_label: "" };
+    static NONE: Form = Form { id: "", fields: &[], usual: &[], usual_label: "", fills: never_fills };
     let form = flow::form_of(slot).unwrap_or(&NONE);
     for field in form.fields {
         if dice.chance(70) {

@@ -2,5 +2,6 @@
 
 pub(super) mod read;
 pub(super) mod shape;
+mod stage;
 mod word;
 pub(super) mod write;

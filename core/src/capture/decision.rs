@@ -1,6 +1,6 @@
 //! What the practitioner decides at the end. The program proposes nothing here.
 
-use super::form::{Choice, Form, Kind, asked, choice, detail, optional};
+use super::form::{Choice, Form, Kind, asked, choice, detail, never_fills, optional};
 
 /// The slot and form id.
 pub const SLOT: &str = "decision";
@@ -48,4 +48,5 @@ pub static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills: never_fills,
 };

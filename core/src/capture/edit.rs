@@ -3,6 +3,7 @@
 use super::answer::{Answer, Cell, Made, Run, Series, Tap, Trial};
 use super::form::{Field, Form, Kind};
 use super::record::{Record, State};
+use super::showing::{self, Showing};
 use super::visit::Visit;
 use crate::calendar::Moment;
 use std::fmt;
@@ -40,6 +41,8 @@ pub enum Edit {
     Grade(String, String, String, String),
     /// Notes the cycle from which the cell's grade was seen: field key, row, column.
     FromCycle(String, String, String, Option<u8>),
+    /// Something was shown on a screen; what the form takes from it is answered by it.
+    Shown(Showing),
 }
 
 /// What an undo needs: the record as it was.
@@ -223,6 +226,17 @@ fn change(record: &mut Record, form: &'static Form, edit: Edit, now: Moment) -> 
                 cell.from_cycle = cycle;
             }
         })?,
+        Edit::Shown(showing) => {
+            if record.showings.len() >= showing::MOST {
+                return Err(EditRefused::Full);
+            }
+            record.showings.push(showing);
+            for (key, answer) in (form.fills)(&record.showings) {
+                // What the form cannot hold is left open: what was typed before is not true of what was shown.
+                let fits = answer.filter(|answer| form.field(key).is_some_and(|field| field.accepts(answer)));
+                record.answers.set(key, fits);
+            }
+        }
     }
     Ok(())
 }
@@ -324,7 +338,27 @@ mod tests {
         ],
         usual: &[Usual { key: "grid", answer: UsualAnswer::BestGrade }],
         usual_label: "usual",
+        fills,
     };
+
+    fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+        let said = showings.last().map(|showing| showing.instruction.clone());
+        said.map(|id| ("side", Some(Answer::One(id)))).into_iter().collect()
+    }
+
+    fn shown(instruction: &str) -> Edit {
+        Edit::Shown(Showing {
+            at: at(0),
+            program: "following".into(),
+            settings: vec![],
+            instruction: instruction.into(),
+            seconds: 20.0,
+            stopped: false,
+            elsewhere: true,
+            screen: None,
+            unread: Default::default(),
+        })
+    }
 
     fn at(ms: i64) -> Moment {
         Moment { unix_ms: 1_772_463_128_000 + ms, offset_minutes: 60 }
@@ -352,6 +386,8 @@ mod tests {
             Edit::Answer("side".into(), Some(Answer::One("left".into()))),
             Edit::State(State::NotTestable("crying".into())),
             Edit::RemoveTrial(trials()),
+            shown("right"),
+            shown("nowhere"),
         ]
     }
 
@@ -409,6 +445,22 @@ mod tests {
         apply(&mut visit, &FORM, "test", Edit::AddTrial("trials".into()), at(0)).expect("accepted");
         let far = Edit::TrialAnswer("trials".into(), 0, "cm".into(), Some(Answer::Number(400.0)));
         assert_eq!(apply(&mut visit, &FORM, "test", far, at(0)), Err(EditRefused::NotAccepted));
+    }
+
+    #[test]
+    fn what_was_shown_answers_what_the_form_takes_from_it() {
+        let mut visit = visit();
+        let mut show = |instruction| apply(&mut visit, &FORM, "test", shown(instruction), at(0)).map(|_| visit.clone());
+        let side = |visit: &Visit| visit.record("test").and_then(|record| record.answers.one("side").map(String::from));
+        let first = show("right").expect("accepted");
+        assert_eq!(side(&first).as_deref(), Some("right"));
+        let second = show("nowhere").expect("accepted");
+        assert_eq!(side(&second), None, "what the form cannot hold is left open");
+        assert_eq!(second.record("test").map(|record| record.showings.len()), Some(2));
+        for _ in 2..showing::MOST {
+            show("left").expect("accepted");
+        }
+        assert_eq!(show("left").err(), Some(EditRefused::Full));
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! Forms: what is asked, as data. A screen draws any form; a task only lists its fields.
 
 use super::answer::{Answer, Answers};
+use super::showing::Showing;
 use crate::quantity::Quantity;
 
 /// A list of fields under one id.
@@ -14,6 +15,17 @@ pub struct Form {
     pub usual: &'static [Usual],
     /// What that tap is called; empty when there is none.
     pub usual_label: &'static str,
+    /// The answers that what was shown on a screen gives by itself; [`never_fills`] for most.
+    pub fills: Fills,
+}
+
+/// Answers by field key, from all that was shown; `None` takes one away that is no longer true.
+pub type Fills = fn(&[Showing]) -> Vec<(&'static str, Option<Answer>)>;
+
+/// For a form that nothing shown on a screen fills.
+#[must_use]
+pub fn never_fills(_: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+    Vec::new()
 }
 
 /// One field.

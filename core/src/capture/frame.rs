@@ -1,6 +1,6 @@
 //! The visit's frame: why the person came, who agreed, and what else can change eye movements today.
 
-use super::form::{Choice, Form, Kind, asked, choice, detail, hinted, optional};
+use super::form::{Choice, Form, Kind, asked, choice, detail, hinted, never_fills, optional};
 use super::visit::Visit;
 
 /// The slot and form id.
@@ -82,6 +82,7 @@ pub static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills: never_fills,
 };
 
 /// Whether one of these cautions was ticked.

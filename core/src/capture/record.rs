@@ -1,6 +1,7 @@
 //! A record: one form as it was filled in during a visit.
 
 use super::answer::Answers;
+use super::showing::Showing;
 use super::visit::Unread;
 use crate::calendar::Moment;
 
@@ -17,6 +18,8 @@ pub struct Record {
     pub ended: Option<Moment>,
     /// The answers.
     pub answers: Answers,
+    /// What was shown on a screen meanwhile, in order.
+    pub showings: Vec<Showing>,
     /// What a newer program wrote here and this one cannot read.
     pub unread: Unread,
 }
@@ -44,6 +47,7 @@ impl Record {
             started: now,
             ended: None,
             answers: Answers::default(),
+            showings: Vec::new(),
             unread: Unread::default(),
         }
     }

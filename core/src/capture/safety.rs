@@ -1,6 +1,6 @@
 //! The safety check: signs that end the examination before it begins.
 
-use super::form::{Choice, Field, Form, Kind, Usual, UsualAnswer, asked, choice};
+use super::form::{Choice, Field, Form, Kind, Usual, UsualAnswer, asked, choice, never_fills};
 use super::visit::Visit;
 use crate::evidence::{Citation, Status};
 
@@ -135,6 +135,7 @@ pub static FORM: Form = Form {
         no("temple"),
     ],
     usual_label: "None of these, all asked",
+    fills: never_fills,
 };
 
 /// The sign behind a key.

@@ -1,6 +1,6 @@
 //! The emergency stop: what was seen, what was done, and the written reason if the examination went on all the same.
 
-use super::form::{Choice, Form, Kind, asked, choice, optional};
+use super::form::{Choice, Form, Kind, asked, choice, never_fills, optional};
 use super::record::Record;
 use super::visit::Visit;
 
@@ -26,6 +26,7 @@ pub static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills: never_fills,
 };
 
 /// All stop records, in order.

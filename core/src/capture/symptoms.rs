@@ -1,6 +1,6 @@
 //! The four symptoms, rated before the examination and after each provoking task.
 
-use super::form::{Choice, Form, Kind, Usual, UsualAnswer, asked, choice};
+use super::form::{Choice, Form, Kind, Usual, UsualAnswer, asked, choice, never_fills};
 use super::frame;
 use super::visit::Visit;
 
@@ -19,6 +19,7 @@ pub static FORM: Form = Form {
     fields: &[asked("now", "How strong is each, right now? 0 is none, 10 the worst.", Kind::Ratings(ITEMS))],
     usual: &[Usual { key: "now", answer: UsualAnswer::Zeros }],
     usual_label: "None: all 0",
+    fills: never_fills,
 };
 
 /// The slot before the first task.

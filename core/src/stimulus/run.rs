@@ -50,7 +50,7 @@ impl Frames {
     #[must_use]
     pub fn dropped_share(&self) -> Option<f64> {
         self.a_second?;
-        Some(f64::from(self.dropped) / f64::from(self.drawn + self.dropped))
+        Some(f64::from(self.dropped) / (f64::from(self.drawn) + f64::from(self.dropped)))
     }
 
     /// Whether more than [`MOST_DROPPED`] were dropped.
@@ -89,32 +89,38 @@ impl Run {
     /// What a reader of its results must know, as sentences; empty when nothing went wrong.
     #[must_use]
     pub fn remarks(&self) -> Vec<String> {
-        let mut remarks = Vec::new();
-        if !self.held {
-            remarks.push(
-                "The page was zoomed or moved to another display during the run: its sizes and speeds do not hold. \
-                 Measure the card again."
-                    .to_string(),
-            );
-        }
-        if let Some(share) = self.frames.dropped_share().filter(|_| self.frames.too_many_dropped()) {
-            remarks.push(format!(
-                "The display dropped {} % of its frames, more than {} %: the movement was not smooth, and catch-ups seen \
-                 may come from it.",
-                number((1000.0 * share).round() / 10.0),
-                number(100.0 * MOST_DROPPED)
-            ));
-        }
-        match self.frames.a_second {
-            None => remarks.push("Too few frames were drawn to tell whether the movement was smooth.".to_string()),
-            Some(rate) if rate < SLOW => remarks.push(format!(
-                "The display draws only {} times a second, as phones do that save power: the movement is coarser.",
-                rate.round()
-            )),
-            Some(_) => {}
-        }
-        remarks
+        remarks(self.held, &self.frames)
     }
+}
+
+/// What a reader of the results of a run must know, as sentences: whether its scale held to the end, and its frames.
+#[must_use]
+pub fn remarks(held: bool, frames: &Frames) -> Vec<String> {
+    let mut remarks = Vec::new();
+    if !held {
+        remarks.push(
+            "The page was zoomed or moved to another display during the run: its sizes and speeds do not hold. \
+             Measure the card again."
+                .to_string(),
+        );
+    }
+    if let Some(share) = frames.dropped_share().filter(|_| frames.too_many_dropped()) {
+        remarks.push(format!(
+            "The display dropped {} % of its frames, more than {} %: the movement was not smooth, and catch-ups seen \
+             may come from it.",
+            number((1000.0 * share).round() / 10.0),
+            number(100.0 * MOST_DROPPED)
+        ));
+    }
+    match frames.a_second {
+        None => remarks.push("Too few frames were drawn to tell whether the movement was smooth.".to_string()),
+        Some(rate) if rate < SLOW => remarks.push(format!(
+            "The display draws only {} times a second, as phones do that save power: the movement is coarser.",
+            rate.round()
+        )),
+        Some(_) => {}
+    }
+    remarks
 }
 
 fn median(values: &[f64]) -> Option<f64> {

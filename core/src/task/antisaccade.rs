@@ -13,11 +13,12 @@ use self::evidence::{
 };
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
-use crate::capture::answer::Series;
+use crate::capture::answer::{Answer, Series};
 use crate::capture::form::{
     Choice, Form, Kind, MarkChoice, Pace, SeriesForm, Shape, asked, choice, detail, hinted, label,
 };
 use crate::capture::record::Record;
+use crate::capture::showing::{Showing, Told, program};
 use crate::evidence::Citation;
 use crate::finding::{Comparison, Finding, Gap, Grade, Place, Reading, Why};
 use crate::quantity::{Degrees, Quantity};
@@ -105,11 +106,24 @@ static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills,
 };
 
 /// The eyes alone need about 0.275 s to look away (mean of 200 men, Constantinidis et al. 1999), so a series tapped
 /// faster was not watched one by one.
 const FASTEST: f64 = 0.275;
+
+/// What targets on a screen answer by themselves.
+fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+    let told = |says: fn(&Showing) -> Option<f64>| Told::by(showings, program::ANTISACCADE, says);
+    let on_screen = Told::by(showings, program::ANTISACCADE, |_| Some("screen".to_string()));
+    let fills = [
+        on_screen.fills("stimulus", Answer::One),
+        told(Showing::distance).fills("distance", Answer::Number),
+        told(Showing::offset).fills("offset", Answer::Number),
+    ];
+    fills.into_iter().flatten().collect()
+}
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
     let Some(series) = record.answers.series("trials").filter(|_| !record.skipped()) else {

@@ -11,7 +11,8 @@ use self::evidence::{
 use super::{Caution, Context, Setup, Task};
 use crate::capture::answer::{Run, Series};
 use crate::capture::form::{
-    Choice, Field, Form, Kind, MarkChoice, SeriesForm, Shape, TrialForm, asked, choice, detail, label, optional,
+    Choice, Field, Form, Kind, MarkChoice, SeriesForm, Shape, TrialForm, asked, choice, detail, label, never_fills,
+    optional,
 };
 use crate::capture::record::Record;
 use crate::capture::safety;
@@ -115,6 +116,7 @@ static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills: never_fills,
 };
 
 /// Length of a stance (NINDS common data elements).

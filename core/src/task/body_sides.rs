@@ -7,7 +7,9 @@ mod evidence;
 use self::evidence::{CONCUSSION, STROKE};
 use super::{Context, Setup, Task, never_barred};
 use crate::anatomy::Side;
-use crate::capture::form::{Choice, Form, GridForm, Kind, Usual, UsualAnswer, asked, choice, detail, hinted};
+use crate::capture::form::{
+    Choice, Form, GridForm, Kind, Usual, UsualAnswer, asked, choice, detail, hinted, never_fills,
+};
 use crate::capture::frame;
 use crate::capture::record::Record;
 use crate::finding::{Finding, Flag, Gap, Grade, Place, Reading, Why};
@@ -68,6 +70,7 @@ static FORM: Form = Form {
     ],
     usual: &[Usual { key: "sides", answer: UsualAnswer::BestGrade }],
     usual_label: "As expected on both sides",
+    fills: never_fills,
 };
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {

@@ -8,7 +8,7 @@ mod evidence;
 
 use super::{Caution, Context, Setup, Task};
 use crate::anatomy::Side;
-use crate::capture::form::{Choice, Form, GridForm, Kind, Need, asked, choice, detail, hinted};
+use crate::capture::form::{Choice, Form, GridForm, Kind, Need, asked, choice, detail, hinted, never_fills};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::Visit;
 use crate::capture::{frame, safety};
@@ -130,6 +130,7 @@ static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills: never_fills,
 };
 
 fn read(_: &Context<'_>, record: &Record) -> Reading {

@@ -7,10 +7,12 @@ mod evidence;
 
 use self::evidence::{CONCUSSION, PROTOCOL, REPEATS};
 use super::{Caution, Context, Setup, Task};
+use crate::capture::answer::Answer;
 use crate::capture::form::{
     Choice, Field, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, label, optional,
 };
 use crate::capture::record::Record;
+use crate::capture::showing::{Showing, Told, key, program};
 use crate::capture::{frame, safety, symptoms};
 use crate::finding::{Finding, Flag, Gap, Grade, Place, Reading, Value, Why};
 use crate::measure::{Amount, Better, Measure};
@@ -127,6 +129,7 @@ static FORM: Form = Form {
         Usual { key: "stopped", answer: UsualAnswer::NoneOf },
     ],
     usual_label: "All done, face stayed clear",
+    fills,
 };
 
 const fn fewer(key: &'static str, of: &'static str) -> Field {
@@ -135,6 +138,26 @@ const fn fewer(key: &'static str, of: &'static str) -> Field {
 
 const fn target(key: &'static str, ask: &'static str, of: &'static str) -> Field {
     asked(key, ask, Kind::One(TARGET)).only_if(of, &["all", "fewer"])
+}
+
+/// The beat the task asks for, a minute (Mucha et al. 2014; from memory).
+const ASKED: f64 = 180.0;
+
+/// What the beat on a screen answers by itself.
+fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+    let pace = Told::by(showings, program::HEAD_TURNS, |showing| {
+        let pace = showing.number(key::PACE)?;
+        let id = if pace < ASKED {
+            "slower"
+        } else if pace > ASKED {
+            "faster"
+        } else {
+            "beat"
+        };
+        Some(id.to_string())
+    });
+    let distance = Told::by(showings, program::HEAD_TURNS, Showing::distance);
+    [pace.fills("pace", Answer::One), distance.fills("distance", Answer::Number)].into_iter().flatten().collect()
 }
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {

@@ -7,7 +7,9 @@ mod handed_on;
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Eye;
 use crate::capture::answer::Trial;
-use crate::capture::form::{Choice, Field, Form, Kind, TrialForm, asked, choice, detail, hinted, label, optional};
+use crate::capture::form::{
+    Choice, Field, Form, Kind, TrialForm, asked, choice, detail, hinted, label, never_fills, optional,
+};
 use crate::capture::record::{Record, State};
 use crate::evidence::{BaseRate, ChangeLimit, Citation, Norm, number};
 use crate::finding::{Finding, Gap, Grade, Place, Reading, Value, Why};
@@ -117,6 +119,7 @@ static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills: never_fills,
 };
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {

@@ -11,11 +11,12 @@ mod sensitive;
 use self::evidence::{BOTH_WAYS, CONTROLS, DISTURBED, HALE, HARDING, JENKINS, KNAPP, MISSES, VALMAGGIA};
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
-use crate::capture::answer::{Made, Series};
+use crate::capture::answer::{Answer, Made, Series};
 use crate::capture::form::{
     Choice, Form, GridForm, Kind, MarkChoice, Pace, SeriesForm, Shape, asked, choice, detail, hinted, label,
 };
 use crate::capture::record::Record;
+use crate::capture::showing::{Showing, Told, key, program};
 use crate::evidence::{Citation, number};
 use crate::finding::{Comparison, Finding, Gap, Grade, Place, Reading, Value, Why};
 use crate::quantity::Quantity;
@@ -112,6 +113,7 @@ static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills,
 };
 
 /// More taps in a second than a hand makes (about 6 to 7 are the fastest; from memory), so they were not counted stripes.
@@ -122,6 +124,25 @@ const OLDER: u8 = 50;
 
 /// Stripe pairs passing a point in a second, from which on a bright pattern counts as flashing (Harding et al. 2005).
 const FLASHING: f64 = 3.0;
+
+/// What stripes on a screen answer by themselves.
+fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+    let told = |says: fn(&Showing) -> Option<f64>| Told::by(showings, program::STRIPES, says);
+    let chosen = Told::by(showings, program::STRIPES, |showing| {
+        INSTRUCTIONS.iter().find(|choice| choice.id == showing.instruction).map(|choice| choice.id)
+    });
+    let fills = [
+        Told::by(showings, program::STRIPES, |_| Some("screen")).fills("stimulus", one),
+        told(|showing| showing.number(key::STRIPE)).fills("width", Answer::Number),
+        told(Showing::speed).fills("speed", Answer::Number),
+        chosen.fills("instruction", one),
+    ];
+    fills.into_iter().flatten().collect()
+}
+
+fn one(id: &str) -> Answer {
+    Answer::One(id.to_string())
+}
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
     if record.skipped() || record.answers.is_empty() {

@@ -10,8 +10,10 @@ mod handed_on;
 use self::evidence::{ACCARDO, EGO, GILLIGAN, KE, KING, TRACKING};
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
+use crate::capture::answer::Answer;
 use crate::capture::form::{Choice, Form, GridForm, Kind, Usual, UsualAnswer, asked, choice, detail, hinted};
 use crate::capture::record::Record;
+use crate::capture::showing::{Showing, Told, program};
 use crate::finding::{Finding, Gap, Grade, Place, Reading, Why};
 use crate::quantity::Quantity;
 
@@ -73,7 +75,7 @@ static TARGETS: &[Choice] = &[
     choice("face", "small face"),
     choice("letter", "letter"),
     choice("tip", "pen or finger tip"),
-    choice("screen", "dot on a screen"),
+    choice("screen", "target on a screen"),
 ];
 
 static PACES: &[Choice] = &[
@@ -100,6 +102,7 @@ static FORM: Form = Form {
         Usual { key: "head", answer: UsualAnswer::One("still") },
     ],
     usual_label: "All smooth, head still",
+    fills,
 };
 
 /// Catch-up jumps are ordinary below this age in completed years (Gilligan et al. 1981).
@@ -107,6 +110,38 @@ const YOUNG: u8 = 7;
 
 /// Following goes on improving up to this age (Accardo et al. 1995; Ego et al. 2013).
 const GROWN: u8 = 17;
+
+/// Degrees a second of the slow and the fast movement as described: 50 cm at 60 cm are about 45°, in 3 s and in 1.5 s.
+const DESCRIBED: [f64; 2] = [15.0, 30.0];
+
+/// What following on a screen answers by itself.
+fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+    let on_screen = Told::by(showings, program::FOLLOWING, |_| Some("screen".to_string()));
+    let fills = [
+        on_screen.fills("target", Answer::One),
+        Told::by(showings, program::FOLLOWING, Showing::distance).fills("distance", Answer::Number),
+        Told::by(showings, program::FOLLOWING, pace).fills("speed", Answer::One),
+    ];
+    fills.into_iter().flatten().collect()
+}
+
+/// The choice for a speed; a fifth more or less than described is as described (design choice). Between the two
+/// described ones none is true, and an empty id is no choice.
+fn pace(showing: &Showing) -> Option<String> {
+    let speed = showing.speed()?;
+    let [slow, fast] = DESCRIBED;
+    let about = |described: f64| (0.8 * described..=1.2 * described).contains(&speed);
+    let id = if about(slow) || about(fast) {
+        "as_said"
+    } else if speed < slow {
+        "slower"
+    } else if speed > fast {
+        "faster"
+    } else {
+        ""
+    };
+    Some(id.to_string())
+}
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
     if record.skipped() || record.answers.is_empty() {

@@ -10,9 +10,10 @@ mod handed_on;
 use self::evidence::{AWAY, CORRECTIONS, IRVING, PAST, PRABLANC, SHORT, TOWARD, WEBER};
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Direction;
-use crate::capture::answer::{Made, Series};
+use crate::capture::answer::{Answer, Made, Series};
 use crate::capture::form::{Choice, Form, Kind, MarkChoice, Pace, SeriesForm, Shape, asked, choice, detail, hinted};
 use crate::capture::record::Record;
+use crate::capture::showing::{Showing, Told, program};
 use crate::evidence::number;
 use crate::figure::{Figure, MarkKind};
 use crate::finding::{Comparison, Finding, Gap, Grade, Place, Reading, Why};
@@ -81,6 +82,7 @@ static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills,
 };
 
 /// A jump starts about 0.18 to 0.2 s after its call (means of several studies in a review, J Vis 2013), so a series
@@ -92,6 +94,16 @@ const LARGE: f64 = 20.0;
 
 /// From this age on landings are ordinarily shorter and later (Irving et al. 2006: stable from 14 to 50 years).
 const OLDER: u8 = 51;
+
+/// What jumps on a screen answer by themselves: where the two places were.
+fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+    let told = |says: fn(&Showing) -> Option<f64>| Told::by(showings, program::JUMPS, says);
+    let fills = [
+        told(Showing::distance).fills("distance", Answer::Number),
+        told(|showing| Some(2.0 * showing.offset()?)).fills("separation", Answer::Number),
+    ];
+    fills.into_iter().flatten().collect()
+}
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
     let Some(series) = record.answers.series("jumps").filter(|_| !record.skipped()) else {

@@ -9,8 +9,10 @@ mod handed_on;
 use self::evidence::{DIPLOPIA, TWO_COUNTS, least_focusing};
 use super::{Caution, Context, Setup, Task, never_barred};
 use crate::anatomy::Eye;
+use crate::capture::answer::Answer;
 use crate::capture::form::{Choice, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, optional};
 use crate::capture::record::Record;
+use crate::capture::showing::{Showing, Told, program};
 use crate::evidence::number;
 use crate::finding::{Finding, Gap, Grade, Place, Reading, Value, Why};
 use crate::quantity::Quantity;
@@ -117,7 +119,13 @@ static FORM: Form = Form {
         Usual { key: "way", answer: UsualAnswer::NoneOf },
     ],
     usual_label: "Smooth, clear and single",
+    fills,
 };
+
+/// What a near target on a screen answers by itself: how far away it was.
+fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
+    Told::by(showings, program::NEAR_FAR, Showing::distance).fills("near", Answer::Number).into_iter().collect()
+}
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
     if record.skipped() || record.answers.is_empty() {

@@ -6,7 +6,7 @@ mod evidence;
 use self::evidence::{CONCUSSION, LAY, PROTOCOL};
 use super::{Caution, Context, Setup, Task};
 use crate::capture::form::{
-    Choice, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, label, optional,
+    Choice, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, label, never_fills, optional,
 };
 use crate::capture::record::Record;
 use crate::capture::{frame, safety, symptoms};
@@ -127,6 +127,7 @@ static FORM: Form = Form {
         Usual { key: "stopped", answer: UsualAnswer::NoneOf },
     ],
     usual_label: "All five, steady, eyes on the thumb",
+    fills: never_fills,
 };
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {

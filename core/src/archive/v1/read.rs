@@ -2,7 +2,7 @@
 
 use super::super::error::{ArchiveError, Fault};
 use super::super::fields::{Fields, Place, list, value};
-use super::{shape, word};
+use super::{shape, stage, word};
 use crate::calendar::Moment;
 use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
@@ -168,6 +168,7 @@ fn record(raw: &RawValue, place: &Place<'_>) -> Result<Record, ArchiveError> {
         started: fields.by("started", word::read_moment)?,
         ended: fields.by("ended", word::read_moment)?,
         answers: answers(&mut fields, place, &mut keeper)?,
+        showings: fields.list("showings", stage::showing)?,
         unread: Unread::default(),
     };
     record.unread = keeper.all(fields);
@@ -188,24 +189,24 @@ fn state(fields: &mut Fields<'_, '_>, place: &Place<'_>) -> Result<State, Archiv
 }
 
 /// Collects what is not understood inside one record, addressed from that record.
-struct Keeper<'o> {
+pub(super) struct Keeper<'o> {
     owner: &'o Place<'o>,
     kept: Unread,
 }
 
 impl<'o> Keeper<'o> {
-    fn of(owner: &'o Place<'o>) -> Keeper<'o> {
+    pub(super) fn of(owner: &'o Place<'o>) -> Keeper<'o> {
         Keeper { owner, kept: Unread::default() }
     }
 
     /// All that was kept, by name, so that it reads the same however its writer ordered the fields.
-    fn all(mut self, fields: Fields<'_, '_>) -> Unread {
+    pub(super) fn all(mut self, fields: Fields<'_, '_>) -> Unread {
         self.rest(fields);
         self.kept.0.sort();
         self.kept
     }
 
-    fn rest(&mut self, fields: Fields<'_, '_>) {
+    pub(super) fn rest(&mut self, fields: Fields<'_, '_>) {
         fields.keep(self.owner, &mut self.kept);
     }
 
@@ -325,7 +326,7 @@ fn id(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Stri
     needed(fields.by(name, word::read_id)?, place, name)
 }
 
-fn moment(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Moment, ArchiveError> {
+pub(super) fn moment(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Moment, ArchiveError> {
     needed(fields.by(name, word::read_moment)?, place, name)
 }
 
@@ -334,7 +335,7 @@ fn needed<T>(value: Option<T>, place: &Place<'_>, name: &str) -> Result<T, Archi
 }
 
 /// A number; one too large for a computer's number would turn into infinity and is refused.
-fn finite(raw: &RawValue, place: &Place<'_>) -> Result<f64, ArchiveError> {
+pub(super) fn finite(raw: &RawValue, place: &Place<'_>) -> Result<f64, ArchiveError> {
     // Read by the standard library, to the last bit; the JSON library's own quick way may miss it by one.
     let text = raw.get();
     let is_number = text.starts_with(|first: char| first == '-' || first.is_ascii_digit());

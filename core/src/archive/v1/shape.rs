@@ -137,6 +137,54 @@ pub(in super::super) static RECORD: Shape = Shape {
         may("started", Kind::Moment, "When it was opened."),
         may("ended", Kind::Moment, "When it was ended."),
         may("answers", Kind::Answers, "Answers by field key. Absent fields are absent answers, never zero."),
+        may("showings", Kind::List(&SHOWING), "What was shown on a screen meanwhile, in order."),
+    ],
+};
+
+pub(in super::super) static SHOWING: Shape = Shape {
+    name: "showing",
+    says: "Something that was shown on a screen during a task.",
+    members: &[
+        must("at", Kind::Moment, "When it began."),
+        must("program", Kind::Text, "The program's id."),
+        may("settings", Kind::List(&SETTING), "Its settings in order, each key once."),
+        may("instruction", Kind::Text, "What the person was told: the id of the task's own choice, or the words."),
+        must("seconds", Kind::Number, "Seconds it was shown."),
+        may("stopped", Kind::Flag, "Whether it was stopped before its end; written only when true."),
+        may("elsewhere", Kind::Flag, "Whether another device showed it; written only when true."),
+        may("screen", Kind::Object(&SCREEN), "The screen it was shown on; absent when that was another device's."),
+    ],
+};
+
+pub(in super::super) static SETTING: Shape = Shape {
+    name: "setting",
+    says: "One setting. One with neither a number nor a word is of a newer program and is kept.",
+    members: &[
+        must("key", Kind::Text, "Its key."),
+        may("number", Kind::Number, "Its value, when it is a number."),
+        may("word", Kind::Text, "Its value, when it is a word; beside a number it is kept and not read."),
+        may("unit", Kind::Text, "The unit of a number."),
+    ],
+};
+
+pub(in super::super) static SCREEN: Shape = Shape {
+    name: "screen",
+    says: "A screen, and how well it drew.",
+    members: &[
+        must("px_per_mm", Kind::Number, "CSS pixels in a millimetre."),
+        must("distance_cm", Kind::Number, "From the eyes to the screen, as it was said."),
+        must("pixel_ratio", Kind::Number, "Device pixels in a CSS pixel."),
+        must("zoom", Kind::Number, "Pinch zoom; 1 for none."),
+        must("width_px", Kind::Number, "Width of what was drawn on, in CSS pixels."),
+        must("height_px", Kind::Number, "Height of what was drawn on, in CSS pixels."),
+        may(
+            "frames_a_second",
+            Kind::Number,
+            "Frames a second the display draws; absent when too few were drawn to tell.",
+        ),
+        must("drawn", Kind::Whole(u32::MAX as u64), "Frames drawn."),
+        must("dropped", Kind::Whole(u32::MAX as u64), "Frames dropped."),
+        must("held", Kind::Flag, "Whether the scale held to the end."),
     ],
 };
 

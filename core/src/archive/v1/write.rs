@@ -1,7 +1,7 @@
 //! Writes people, visits and routines as version 1. Absent answers are left out, and unread parts go back where they stood.
 
 use super::super::node::Node;
-use super::word;
+use super::{stage, word};
 use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
 use crate::capture::entry::Entry;
@@ -141,6 +141,7 @@ fn record(record: &Record) -> Node {
     node.push_some("started", record.started.map(word::moment));
     node.push_some("ended", record.ended.map(word::moment));
     node.push("answers", answers(&record.answers));
+    node.push_list("showings", record.showings.iter().filter_map(stage::write).collect());
     node.restore(&record.unread);
     node
 }
@@ -227,12 +228,12 @@ fn cell(cell: &Cell) -> Node {
     node.line()
 }
 
-fn filled(text: &str) -> Option<&str> {
+pub(super) fn filled(text: &str) -> Option<&str> {
     (!text.is_empty()).then_some(text)
 }
 
 /// A number, without ".0" when it is whole; `None` for what is no number.
-fn number(number: f64) -> Option<Node> {
+pub(super) fn number(number: f64) -> Option<Node> {
     // Whole numbers up to here are exact in both notations.
     const EXACT: f64 = 9_007_199_254_740_992.0;
     if number.fract() == 0.0 && number.abs() < EXACT {

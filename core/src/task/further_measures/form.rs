@@ -1,6 +1,6 @@
 //! What can be entered: numbers from elsewhere, none of them asked for.
 
-use crate::capture::form::{Choice, Field, Form, Kind, choice, detail, hinted, optional};
+use crate::capture::form::{Choice, Field, Form, Kind, choice, detail, hinted, never_fills, optional};
 use crate::quantity::Quantity;
 
 /// Inward, outward, or none.
@@ -66,6 +66,7 @@ pub(super) static FORM: Form = Form {
     ],
     usual: &[],
     usual_label: "",
+    fills: never_fills,
 };
 
 const fn way(key: &'static str, ask: &'static str) -> Field {

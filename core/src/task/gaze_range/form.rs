@@ -1,7 +1,8 @@
 //! What is asked of the range of gaze.
 
 use crate::capture::form::{
-    Choice, Field, Form, GridForm, Kind, Place, Usual, UsualAnswer, asked, choice, detail, hinted, optional,
+    Choice, Field, Form, GridForm, Kind, Place, Usual, UsualAnswer, asked, choice, detail, hinted, never_fills,
+    optional,
 };
 use crate::notice::is_new;
 
@@ -94,6 +95,7 @@ pub(super) static FORM: Form = Form {
         Usual { key: "beats", answer: UsualAnswer::BestGrade },
     ],
     usual_label: "All full, no beats, single",
+    fills: never_fills,
 };
 
 static ANYWHERE: &[&str] = &["right", "up_right", "down_right", "left", "up_left", "down_left", "up", "down"];

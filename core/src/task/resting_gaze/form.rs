@@ -1,6 +1,6 @@
 //! What is asked of gaze at rest.
 
-use crate::capture::form::{Choice, Form, Kind, Usual, UsualAnswer, asked, choice, detail, hinted};
+use crate::capture::form::{Choice, Form, Kind, Usual, UsualAnswer, asked, choice, detail, hinted, never_fills};
 use crate::notice::is_new;
 
 pub(super) static FIXATION: &[Choice] = &[
@@ -93,4 +93,5 @@ pub(super) static FORM: Form = Form {
         Usual { key: "double", answer: UsualAnswer::One("single") },
     ],
     usual_label: "All as expected",
+    fills: never_fills,
 };
