@@ -39,7 +39,8 @@ impl Srgb {
         Srgb::new(level, level, level)
     }
 
-    /// Light of the three channels, each from 0 to 1 (IEC 61966-2-1, as WCAG 2.2 has it; from memory).
+    /// Light of the three channels, each from 0 to 1 (sRGB as WCAG 2.2 has it,
+    /// w3c.github.io/wcag/guidelines/relative-luminance.html).
     #[must_use]
     pub fn linear(self) -> [f64; 3] {
         [self.red, self.green, self.blue].map(|coded| {
@@ -48,7 +49,8 @@ impl Srgb {
         })
     }
 
-    /// Relative luminance, 0 for black and 1 for white (WCAG 2.2, definition of relative luminance; from memory).
+    /// Relative luminance, 0 for black and 1 for white (WCAG 2.2, definition of relative luminance,
+    /// w3c.github.io/wcag/guidelines/relative-luminance.html).
     #[must_use]
     pub fn luminance(self) -> f64 {
         let [red, green, blue] = self.linear();
@@ -91,7 +93,7 @@ impl Srgb {
     }
 }
 
-/// The contrast of two colours, from 1 to 21 (WCAG 2.2, definition of contrast ratio; from memory).
+/// The contrast of two colours, from 1 to 21 (WCAG 2.2, www.w3.org/TR/WCAG22/#dfn-contrast-ratio).
 #[must_use]
 pub fn contrast_ratio(one: Srgb, other: Srgb) -> f64 {
     let (darker, lighter) = by_light(one, other);

@@ -10,7 +10,8 @@ use crate::quantity::{self, Degrees, Quantity};
 pub static SIZE: Quantity =
     Quantity { name: "size of the target", unit: "°", min: 0.5, max: 2.0, step: 0.1, decimals: 1 };
 
-/// The least contrast of a drawing with its ground (WCAG 2.1, SC 1.4.11, non-text contrast; from memory).
+/// The least contrast of a drawing with its ground (WCAG 2.1, SC 1.4.11,
+/// w3c.github.io/wcag21/understanding/non-text-contrast).
 pub const LEAST_CONTRAST: f64 = 3.0;
 
 /// What is drawn.
