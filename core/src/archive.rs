@@ -46,6 +46,8 @@
 //!   (`[{ "row", "column", "grade", "from_cycle" }]`).
 //! - `showings` (optional): what was shown on a screen during the task: the program with its settings, each a `number` with
 //!   its `unit` or a `word`, for how many `seconds`, and the `screen` with its frames.
+//! - `sheets` (optional): what was signed off and given to take home, as the `text` of its link; `logs` (optional): what came
+//!   back of an earlier sheet, as the text of a log or six numbers.
 //! - `made`: `tapped`, `paced` or `paced_then_tapped`. Absent fields are absent answers, never zero.
 //!
 //! - `changed` of a person or a routine: when the entry was last changed. Of two entries the later prevails.

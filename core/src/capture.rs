@@ -7,6 +7,7 @@ pub mod edit;
 pub mod entry;
 pub mod form;
 pub mod frame;
+pub mod home;
 pub mod ledger;
 pub mod record;
 pub mod safety;

@@ -66,7 +66,8 @@ const BY_THE_READER_ALONE: [(&str, &str); 4] = [
 ];
 
 /// Archives that together have one of each member.
-const EVERY_MEMBER: [&str; 2] = ["tests/archives/v1/every-member.json", "tests/archives/v1/showings.json"];
+const EVERY_MEMBER: [&str; 3] =
+    ["tests/archives/v1/home-practice.json", "tests/archives/v1/every-member.json", "tests/archives/v1/showings.json"];
 
 /// Every member of an archive that has one of each is replaced by values of every kind, or taken away: the reader and the
 /// schema agree on each, but for ids that only the whole file shows to be wrong.

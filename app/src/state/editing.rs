@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::edit::{self, Edit, Undo};
+use sidelight_core::capture::home;
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::Visit;
 use sidelight_core::flow::{self, Step};
@@ -43,6 +44,24 @@ impl App {
     #[must_use]
     pub fn can_undo(self, slot: &str) -> bool {
         self.undo.with(|all| all.iter().any(|(of, _)| of == slot))
+    }
+
+    /// Gives a sheet at the visit in hand, takes in a log of an earlier one, or takes the last of either back; whether it
+    /// was done. What was refused is said.
+    #[allow(dead_code, reason = "the screens of practice at home use it")]
+    pub fn at_home(self, edit: home::Edit) -> bool {
+        let Some(mut visit) = self.changeable() else { return false };
+        match home::apply(&mut visit, edit) {
+            Ok(()) => {
+                self.said.set(None);
+                self.commit(visit);
+                true
+            }
+            Err(refused) => {
+                self.said.set(Some(refused.to_string()));
+                false
+            }
+        }
     }
 
     /// Ends a step's record and shows the next step.

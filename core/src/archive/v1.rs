@@ -1,5 +1,6 @@
 //! Version 1 of the archive form. It is published and never changes; a later form gets a file of its own beside it.
 
+mod home;
 pub(super) mod read;
 pub(super) mod shape;
 mod stage;

@@ -1,5 +1,6 @@
 //! A person and a visit: the only things that are stored.
 
+use super::home::{Given, Returned};
 use super::record::{Record, State};
 use crate::calendar::{Born, Moment};
 
@@ -43,6 +44,10 @@ pub struct Visit {
     pub at: String,
     /// The filled forms, in the order they were opened.
     pub records: Vec<Record>,
+    /// Sheets given to take home, in order.
+    pub sheets: Vec<Given>,
+    /// Logs of earlier sheets that came back, in order.
+    pub logs: Vec<Returned>,
     /// Name and version of the program that wrote it.
     pub program: String,
     /// The digest of a closed visit, 64 lower-case hexadecimal digits; older ones have none.
@@ -76,6 +81,8 @@ impl Visit {
             closed: None,
             at: String::new(),
             records: Vec::new(),
+            sheets: Vec::new(),
+            logs: Vec::new(),
             program: program.to_string(),
             sha256: None,
             unread: Unread::default(),

@@ -2,7 +2,7 @@
 
 use super::super::error::{ArchiveError, Fault};
 use super::super::fields::{Fields, Place, list, value};
-use super::{shape, stage, word};
+use super::{home, shape, stage, word};
 use crate::calendar::Moment;
 use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
@@ -37,6 +37,8 @@ pub(in super::super) fn visit(raw: &RawValue, place: &Place<'_>) -> Result<Visit
         closed: fields.by("closed", word::read_moment)?,
         at: fields.optional("at")?.unwrap_or_default(),
         records: fields.list("records", record)?,
+        sheets: fields.list("sheets", home::given)?,
+        logs: fields.list("logs", home::returned)?,
         program: fields.optional("program")?.unwrap_or_default(),
         sha256: fields.by("sha256", word::read_digest)?,
         unread: fields.into_unread(),

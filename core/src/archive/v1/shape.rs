@@ -124,6 +124,36 @@ pub(in super::super) static VISIT: Shape = Shape {
         may("program", Kind::Text, "Name and version of the program that wrote it."),
         may("sha256", Kind::Digest, "SHA-256 of the closed visit as canonical JSON (RFC 8785) without this member."),
         may("records", Kind::List(&RECORD), "The filled forms in the order they were opened, each slot once."),
+        may("sheets", Kind::List(&GIVEN), "Sheets given to take home, in order."),
+        may("logs", Kind::List(&RETURNED), "Logs of earlier sheets that came back, in order."),
+    ],
+};
+
+pub(in super::super) static GIVEN: Shape = Shape {
+    name: "given",
+    says: "A sheet that was signed off and given to take home.",
+    members: &[
+        must("at", Kind::Moment, "When it was signed off."),
+        may("by", Kind::Text, "Who signed it off."),
+        may("language", Kind::Text, "The code of the language it opens in."),
+        must("text", Kind::Text, "The sheet, as the text of its link."),
+        may("despite", Kind::List(&DESPITE), "Exercises something speaks against."),
+    ],
+};
+
+pub(in super::super) static DESPITE: Shape = Shape {
+    name: "despite",
+    says: "Why an exercise is given although something speaks against it.",
+    members: &[must("exercise", Kind::Text, "The exercise's id."), must("why", Kind::Text, "The reason.")],
+};
+
+pub(in super::super) static RETURNED: Shape = Shape {
+    name: "returned",
+    says: "A log of practice at home that came back.",
+    members: &[
+        must("at", Kind::Moment, "When it was taken in."),
+        must("how", Kind::Word(&word::HOW), "How it came."),
+        must("text", Kind::Text, "The text of the log, or six numbers."),
     ],
 };
 

@@ -3,6 +3,7 @@
 use super::super::error::Fault;
 use crate::calendar::{self, Born, Date, Moment};
 use crate::capture::answer::Made;
+use crate::capture::home::How;
 use time::OffsetDateTime;
 use time::format_description::well_known::Rfc3339;
 
@@ -34,6 +35,21 @@ pub(super) fn read_made(word: &str) -> Result<Made, Fault> {
         .into_iter()
         .find(|candidate| made(*candidate) == word)
         .ok_or(Fault::Impossible)
+}
+
+/// Ways a log came back.
+pub(super) const HOW: [&str; 3] = ["code", "file", "numbers"];
+
+pub(super) fn how(how: How) -> &'static str {
+    match how {
+        How::Code => "code",
+        How::File => "file",
+        How::Numbers => "numbers",
+    }
+}
+
+pub(super) fn read_how(word: &str) -> Result<How, Fault> {
+    [How::Code, How::File, How::Numbers].into_iter().find(|candidate| how(*candidate) == word).ok_or(Fault::Impossible)
 }
 
 /// "2026-03-02T15:52:08.000+01:00". Moments outside the years 0 to 9999 are held at their ends.

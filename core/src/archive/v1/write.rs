@@ -1,7 +1,7 @@
 //! Writes people, visits and routines as version 1. Absent answers are left out, and unread parts go back where they stood.
 
 use super::super::node::Node;
-use super::{stage, word};
+use super::{home, stage, word};
 use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
 use crate::capture::entry::Entry;
@@ -36,6 +36,8 @@ pub(in super::super) fn visit(visit: &Visit) -> Node {
     node.push_some("program", filled(&visit.program));
     node.push_some("sha256", visit.closed.and(visit.sha256.as_deref()));
     node.push("records", Node::List(visit.records.iter().map(record).collect()));
+    node.push_list("sheets", visit.sheets.iter().map(home::write_given).collect());
+    node.push_list("logs", visit.logs.iter().map(home::write_returned).collect());
     node.restore(&visit.unread);
     node
 }

@@ -47,6 +47,10 @@ pub(super) fn visit(visit: &Visit, who: Who<'_>) -> (Visit, u32) {
         cleaned.person = String::new();
         cleaned.program = String::new();
         cleaned.sha256 = None;
+        for given in &mut cleaned.sheets {
+            given.by.clear();
+            given.despite.iter_mut().for_each(|despite| despite.why.clear());
+        }
         cleaned.at = Step::from_slot(&visit.at).map_or(String::new(), |step| step.slot());
     }
     (cleaned, u32::try_from(left_out).unwrap_or(u32::MAX))
