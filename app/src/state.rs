@@ -73,6 +73,8 @@ pub struct App {
     pub assessment: Memo<Option<Assessment>>,
     /// What changed since the visit it is compared with; derived, never stored.
     pub changes: Memo<Option<Changes>>,
+    /// The other visits of the person in hand, as far as they are in memory; derived, never stored.
+    pub earlier: Memo<Vec<Visit>>,
     /// The screen in sight.
     pub route: RwSignal<Route>,
     /// One sentence for the user, until the next action.
@@ -152,6 +154,7 @@ impl App {
             current,
             assessment,
             changes,
+            earlier,
             route: RwSignal::new(Route::current()),
             said: RwSignal::new(None),
             settings: RwSignal::new(settings),

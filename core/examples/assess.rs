@@ -111,7 +111,7 @@ fn picked<'a>(archive: &'a Archive, wanted: Option<&str>) -> Result<Vec<&'a Visi
 fn write(archive: &Archive, visit: &Visit, format: Format) -> Result<String, String> {
     let person = archive.people.iter().find(|person| person.id == visit.person);
     let person = person.ok_or("The file names nobody for this visit. Export it again with its person.")?;
-    let options = Options::new(PROGRAM).with_addenda(&archive.addenda);
+    let options = Options::new(PROGRAM).with_addenda(&archive.addenda).with_visits(&archive.visits);
     let document = compose(person, visit, &assess(person, visit), &options);
     Ok(match format {
         Format::Text => text::render(&document),

@@ -264,7 +264,7 @@ fn parts(archive: &Archive, said: &str, now: Moment) -> Result<Vec<(String, Vec<
 
 fn summary(archive: &Archive, case: &Case<'_>) -> (String, String) {
     let Case { person, visit } = case;
-    let options = Options::new(PROGRAM).with_addenda(&archive.addenda);
+    let options = Options::new(PROGRAM).with_addenda(&archive.addenda).with_visits(&archive.visits);
     let document = compose(person, visit, &assess(person, visit), &options);
     (text::render(&document), html::render(&document))
 }

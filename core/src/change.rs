@@ -245,7 +245,7 @@ pub fn compare(then: &Measure, now: &Measure) -> Change {
         limits,
         difference: judged.difference,
         method,
-        not_noted: method::noted_once(&then.method, &now.method),
+        not_noted: method::noted_once(&now.key, &then.method, &now.method),
     }
 }
 

@@ -41,6 +41,7 @@ pub mod drawing;
 pub mod plan;
 pub mod sheet;
 pub mod family;
+pub mod home_practice;
 pub mod change;
 pub mod due;
 pub mod trend;

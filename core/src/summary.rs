@@ -6,10 +6,12 @@ mod emergency;
 mod findings;
 mod gaps;
 mod head;
+mod home;
 mod how_common;
 mod notes;
 mod patterns;
 mod region;
+mod shown;
 mod side;
 pub mod person;
 mod symptoms;
@@ -38,6 +40,8 @@ pub struct Options<'a> {
     pub changes: Option<&'a Changes>,
     /// Corrections of closed visits; those of this visit are told.
     pub addenda: &'a [Addendum],
+    /// Visits of the person, among which are those that gave the sheets of logs that came back; this one may be among them.
+    pub visits: &'a [Visit],
     /// Whether the working model of the practice school is shown; off in everything that leaves the device.
     pub working_model: bool,
 }
@@ -46,7 +50,7 @@ impl<'a> Options<'a> {
     /// Options of a summary that names this program and nothing that is off by default.
     #[must_use]
     pub const fn new(program: &'a str) -> Options<'a> {
-        Options { program, printed: None, changes: None, addenda: &[], working_model: false }
+        Options { program, printed: None, changes: None, addenda: &[], visits: &[], working_model: false }
     }
 
     /// The same, with the moment of printing.
@@ -67,6 +71,12 @@ impl<'a> Options<'a> {
         Options { addenda, ..self }
     }
 
+    /// The same, with the visits of the person; those of other people are passed over.
+    #[must_use]
+    pub const fn with_visits(self, visits: &'a [Visit]) -> Options<'a> {
+        Options { visits, ..self }
+    }
+
     /// The same, with or without the working model of the practice school.
     #[must_use]
     pub const fn with_working_model(self, shown: bool) -> Options<'a> {
@@ -85,10 +95,13 @@ pub fn compose(person: &Person, visit: &Visit, assessment: &Assessment, options:
     blocks.extend(findings::in_brief(visit, assessment));
     blocks.extend(region::in_brief(assessment));
     blocks.extend(options.changes.into_iter().flat_map(compared::in_brief));
+    blocks.extend(home::since(visit, options.visits));
+    blocks.extend(home::given(visit));
     blocks.extend(caveats(assessment));
     blocks.extend(how_common::blocks(assessment));
     blocks.extend(tiring::blocks(assessment));
     blocks.extend(findings::as_expected(assessment));
+    blocks.extend(shown::blocks(visit));
     blocks.extend(gaps::blocks(assessment));
     blocks.extend(symptoms::table(assessment));
     blocks.extend(findings::right_against_left(assessment));
@@ -114,6 +127,7 @@ pub fn findings(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -
         blocks.extend(working_model::blocks(assessment));
     }
     blocks.extend(options.changes.into_iter().flat_map(compared::blocks));
+    blocks.extend(home::since(visit, options.visits));
     blocks.extend(caveats(assessment));
     blocks.extend(how_common::blocks(assessment));
     blocks.extend(tiring::blocks(assessment));
@@ -121,6 +135,7 @@ pub fn findings(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -
     blocks.extend(findings::right_against_left(assessment));
     blocks.extend(symptoms::table(assessment));
     blocks.extend(findings::as_expected(assessment));
+    blocks.extend(shown::blocks(visit));
     blocks.extend(gaps::blocks(assessment));
     Document { title: "What stands out".to_string(), blocks }
 }

@@ -1,5 +1,7 @@
 //! Invented people behind golden visits, written down tap by tap. The other golden visits are files of the demo.
 
+mod home;
+
 use sidelight_core::archive;
 use sidelight_core::calendar::{Born, Moment, parse_date};
 use sidelight_core::capture::addendum::Addendum;
@@ -38,6 +40,8 @@ pub fn all() -> Vec<Scenario> {
         scenario("stroke-full-one-side-worse", person("W-61", 1964), vec![stroke_in_full()]),
         scenario("reading-tires-convergence", person("C-10", 2015), vec![convergence_insufficiency()]),
         scenario("knock-full-head-turns", person("H-15", 2010), vec![knock_in_full()]),
+        scenario("followed-on-a-phone", person("F-22", 2003), vec![home::on_a_phone()]),
+        scenario("practised-at-home", person("P-10", 2015), home::practised(&person("P-10", 2015))),
     ]
 }
 

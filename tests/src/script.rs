@@ -5,9 +5,15 @@ use sidelight_core::calendar::{Born, Moment};
 use sidelight_core::capture::answer::{Answer, Cell};
 use sidelight_core::capture::edit::{self, Edit};
 use sidelight_core::capture::record::State;
+use sidelight_core::capture::showing::Showing;
 use sidelight_core::capture::visit::{Person, Unread, Visit};
-use sidelight_core::capture::{decision, frame, safety, symptoms};
+use sidelight_core::capture::{decision, frame, home, safety, symptoms};
 use sidelight_core::flow;
+use sidelight_core::quantity::Centimetres;
+use sidelight_core::stimulus::program::Program;
+use sidelight_core::stimulus::run::{Frames, Run};
+use sidelight_core::stimulus::safety as guard;
+use sidelight_core::stimulus::screen::{Calibration, CardEdge, Px, Scale, Screen};
 
 /// A visit being written down.
 pub struct Script {
@@ -130,6 +136,25 @@ impl Script {
         let script = self.edit(slot, Edit::StartRun(key.into(), pad.into(), None));
         let script = marks.iter().fold(script, |script, mark| script.tap(slot, key, pad, mark));
         script.edit(slot, Edit::StopRun(key.into()))
+    }
+
+    /// A program that was shown on a phone of 516 px along a card, held across 40 cm away.
+    pub fn shown(self, slot: &str, program: &Program, told: &str, dropped: u32) -> Script {
+        let scale = Scale::from_card(CardEdge::Long, Px(516.0)).expect("a phone");
+        let screen = Screen::new(scale, Px(844.0), Px(390.0), Centimetres(40.0)).expect("a phone");
+        let calibration = Calibration { scale, pixel_ratio: 3.0, zoom: 1.0 };
+        let safe = guard::check(program, &screen).unwrap_or_else(|refused| panic!("{refused}"));
+        let drawn = (60.0 * program.seconds()).round() as u32 - dropped;
+        let frames = Frames { a_second: Some(60.0), drawn, dropped };
+        let run = Run::new(&calibration, &screen, (3.0, 1.0), frames);
+        let showing = Showing::of(&safe, &run, self.now, program.seconds(), false).told(told);
+        self.edit(slot, Edit::Shown(showing))
+    }
+
+    /// A sheet to take home, or a log that came back.
+    pub fn home(mut self, edit: home::Edit) -> Script {
+        home::apply(&mut self.visit, edit).unwrap_or_else(|refused| panic!("{refused}"));
+        self
     }
 
     /// Twenty seconds of a stance, with so many errors.

@@ -1,11 +1,14 @@
 //! What is shown on a screen, through the edits of every task: what it answers, how long it is kept, and that it is told.
 
 use sidelight_core::archive;
+use sidelight_core::assess::assess;
 use sidelight_core::calendar::Moment;
-use sidelight_core::capture::answer::Answer;
+use sidelight_core::capture::answer::{Answer, Made, Series, Tap};
 use sidelight_core::capture::edit::{self, Edit};
 use sidelight_core::capture::showing::{Setting, Showing, Shown, Value, key, program};
-use sidelight_core::capture::visit::{Unread, Visit};
+use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::change::{self, Verdict};
+use sidelight_core::measure::Measure;
 use sidelight_core::task;
 
 use crate::dice::Dice;
@@ -115,6 +118,74 @@ fn what_was_shown_answers_how_it_was_done() {
 fn a_screen_that_is_not_known_answers_no_distance() {
     let elsewhere = Showing { elsewhere: true, screen: None, ..showing(program::ANTISACCADE, &[(key::EACH_WAY, 8.0)]) };
     assert_eq!(answered("antisaccade", &[elsewhere]), vec![("stimulus".to_string(), one("screen"))]);
+}
+
+/// A visit with ten taps each way at this field, and these showings.
+fn examined(task: &str, key: &str, mark: &str, answers: &[(&str, &str)], showings: &[Showing]) -> Vec<Measure> {
+    let mut visit = Visit::begin("v", "p", "sideline", NOW, "test");
+    let form = task::by_id(task).expect("a task").form;
+    let mut edit = |edit| drop(edit::apply(&mut visit, form, task, edit, NOW).expect("accepted"));
+    for (key, id) in answers {
+        edit(Edit::Answer((*key).to_string(), Some(one(id))));
+    }
+    showings.iter().for_each(|showing| edit(Edit::Shown(showing.clone())));
+    let record = visit.record_mut(task, NOW);
+    let tap = |at: u32, pad: &str| Tap {
+        at_ms: 1000 * at,
+        pad: pad.to_string(),
+        mark: mark.to_string(),
+        also: vec![],
+        made: Made::Tapped,
+    };
+    let taps = (0..20).map(|at| tap(at, if at % 2 == 0 { "right" } else { "left" })).collect();
+    record.answers.set(key, Some(Answer::Series(Series { runs: vec![], taps })));
+    let person = Person {
+        id: "p".into(),
+        label: "R-21".into(),
+        born: None,
+        invented: true,
+        changed: None,
+        unread: Unread::default(),
+    };
+    let assessment = assess(&person, &visit);
+    assessment.tasks.iter().flat_map(|task| task.reading.measures.clone()).collect()
+}
+
+/// How the first value of a task that both visits have is compared: whether its way of measuring differs, and in what.
+fn compared(then: &[Measure], now: &[Measure]) -> (bool, Vec<&'static str>) {
+    let (then, now) = (then.first().expect("a measure"), now.first().expect("a measure"));
+    assert_eq!(then.key, now.key);
+    let change = change::compare(then, now);
+    (change.verdict == Verdict::OtherMethod, change.method.iter().map(|differs| differs.part).collect())
+}
+
+#[test]
+fn a_tape_is_not_compared_with_a_screen_nor_one_speed_with_another() {
+    let stripes = |speed| showing(program::STRIPES, &[(key::SPEED, speed), (key::STRIPE, 4.0)]);
+    let with = |showings: &[Showing]| examined("optokinetic", "stripes", "beat", &[], showings);
+    let tape = examined("optokinetic", "stripes", "beat", &[("stimulus", "tape")], &[]);
+    let (slow, same, fast) = (with(&[stripes(10.0)]), with(&[stripes(10.0)]), with(&[stripes(20.0)]));
+    assert_eq!(compared(&tape, &slow), (true, vec!["stripes on a"]));
+    assert_eq!(compared(&slow, &same), (false, vec![]));
+    assert_eq!(compared(&slow, &fast), (true, vec!["stripe speed", "on a screen"]));
+    let mixed = with(&[stripes(20.0), stripes(10.0)]);
+    assert_eq!(compared(&slow, &mixed), (true, vec!["on a screen"]), "no one speed is true of both");
+    assert_eq!(compared(&mixed, &with(&[stripes(10.0), stripes(20.0)])), (false, vec![]), "in whatever order");
+    // 6 px to the millimetre, 40 cm: 844 by 390 px are 20 by 9 degrees; twice as large are 38 and 18.
+    let mut large = stripes(10.0);
+    large.screen = large.screen.map(|screen| Shown { width_px: 1688.0, height_px: 780.0, ..screen });
+    assert_eq!(compared(&slow, &with(&[large])), (true, vec!["on a screen"]), "a larger screen is another test");
+}
+
+#[test]
+fn jumps_on_a_screen_are_not_compared_with_held_targets() {
+    let jumps = |each| showing(program::JUMPS, &[(key::EACH_WAY, each), (key::EVERY, 1.5)]);
+    let with = |showings: &[Showing]| examined("saccade", "jumps", "on", &[], showings);
+    let (held, shown) = (with(&[]), with(&[jumps(8.0)]));
+    assert_eq!(compared(&held, &shown), (true, vec!["on a screen"]));
+    assert_eq!(compared(&held, &held), (false, vec![]));
+    assert_eq!(compared(&shown, &shown), (false, vec![]));
+    assert_eq!(compared(&shown, &with(&[jumps(5.0)])), (true, vec!["distance between the targets", "on a screen"]));
 }
 
 /// Whatever a file holds: it comes back the same, no task stops over it, and what it answers its form can take.

@@ -29,7 +29,7 @@ fn golden_visits_read_as_they_did() {
         let visit = read.visits.last().unwrap_or_else(|| panic!("{} has no visit", folder.display()));
         let assessment = assess(person, visit);
         let changes = change::since_earlier(person, visit, &assessment, &read.visits);
-        let options = Options::new("Sidelight, golden visit").with_addenda(&read.addenda);
+        let options = Options::new("Sidelight, golden visit").with_addenda(&read.addenda).with_visits(&read.visits);
         let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
         let document = summary::compose(person, visit, &assessment, &options);
         let made = [

@@ -20,8 +20,11 @@ pub fn Findings(step: Step) -> impl IntoView {
         app.changes.with(|changes| {
             let options = Options::new(PROGRAM).with_working_model(app.settings.with(|s| s.working_model));
             let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
-            app.assessment.with(|assessment| {
-                app.current.with(|visit| Some(summary::findings(visit.as_ref()?, assessment.as_ref()?, &options)))
+            app.earlier.with(|earlier| {
+                let options = options.with_visits(earlier);
+                app.assessment.with(|assessment| {
+                    app.current.with(|visit| Some(summary::findings(visit.as_ref()?, assessment.as_ref()?, &options)))
+                })
             })
         })
     };

@@ -24,13 +24,14 @@ pub fn Summary() -> impl IntoView {
         app.changes.with(|changes| {
             let options = Options::new(PROGRAM).printed_at(now()).with_working_model(model.get());
             let options = changes.as_ref().map_or(options, |changes| options.with_changes(changes));
-            app.addenda.with(|addenda| {
-                let options = options.with_addenda(addenda);
+            let page = |options: &Options<'_>| {
                 app.assessment.with(|assessment| {
                     app.current
-                        .with(|visit| Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, &options)))
+                        .with(|visit| Some(summary::compose(&person, visit.as_ref()?, assessment.as_ref()?, options)))
                 })
-            })
+            };
+            app.addenda
+                .with(|addenda| app.earlier.with(|earlier| page(&options.with_addenda(addenda).with_visits(earlier))))
         })
     });
     let closed = move || app.is_closed();

@@ -1,5 +1,6 @@
 //! Ways of measuring that differ between two visits, and how much that alone moves a value where it is published.
 
+use crate::capture::showing;
 use crate::evidence::Citation;
 
 /// One part of the way of measuring that differed.
@@ -50,11 +51,23 @@ static TARGET: Effect =
 /// A part that says what was left out of a value; where it is missing, nothing was left out.
 const LEFT_OUT: &str = "left out";
 
+/// A part that says what a screen showed; where jumps have none, the targets were held or stood there.
+const ON_A_SCREEN: &str = showing::ON_A_SCREEN;
+
+/// What a missing part means all the same.
+fn unless_noted(key: &str, part: &str) -> Option<&'static str> {
+    match part {
+        LEFT_OUT => Some("nothing"),
+        ON_A_SCREEN if key.starts_with("saccade.") => Some("no"),
+        _ => None,
+    }
+}
+
 /// The parts noted at both visits that differ.
 pub(super) fn differences(key: &str, then: &Parts, now: &Parts) -> Vec<Differs> {
     let words = |list: &Parts, part: &str| {
         let noted = list.iter().find(|(name, _)| *name == part).map(|(_, words)| words.clone());
-        noted.or_else(|| (part == LEFT_OUT).then(|| "nothing".to_string()))
+        noted.or_else(|| unless_noted(key, part).map(str::to_string))
     };
     let differs = |part: &'static str| {
         let (then, now) = (words(then, part)?, words(now, part)?);
@@ -64,9 +77,9 @@ pub(super) fn differences(key: &str, then: &Parts, now: &Parts) -> Vec<Differs> 
 }
 
 /// The parts noted at one of the visits only: whether they differ cannot be said.
-pub(super) fn noted_once(then: &Parts, now: &Parts) -> Vec<&'static str> {
+pub(super) fn noted_once(key: &str, then: &Parts, now: &Parts) -> Vec<&'static str> {
     let lacks = |list: &Parts, part: &str| list.iter().all(|(name, _)| *name != part);
-    let once = |part: &&str| *part != LEFT_OUT && (lacks(then, part) || lacks(now, part));
+    let once = |part: &&str| unless_noted(key, part).is_none() && (lacks(then, part) || lacks(now, part));
     all(then, now).into_iter().filter(once).collect()
 }
 

@@ -158,6 +158,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
         let mut outstanding = reading.findings.iter_mut().filter(|finding| finding.grade >= Grade::NearLimit);
         if let Some(first) = outstanding.next() {
             caution(first, &rule);
+            first.details.iter_mut().take(1).for_each(|said| said.push_str(drawn_badly(record)));
         }
         outstanding.for_each(|finding| finding.details.insert(0, "No limit is published.".to_string()));
         reading.findings.extend(right_left(&seen[0], &seen[1]));
@@ -368,6 +369,12 @@ fn caution(finding: &mut Finding, rule: &Rule) {
             .to_string(),
     );
     finding.sources.push(&KING);
+}
+
+/// Catch-ups may come from a display that left out frames.
+fn drawn_badly(record: &Record) -> &'static str {
+    let dropped = record.showings.iter().filter_map(|showing| showing.screen).any(|s| s.frames().too_many_dropped());
+    if dropped { " The display dropped frames while it was followed: catch-ups may come from that." } else { "" }
 }
 
 fn backwards(followed: &Followed) -> bool {

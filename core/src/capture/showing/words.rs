@@ -101,6 +101,29 @@ pub fn way(showing: &Showing) -> String {
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
+/// The name of the part of a method that says what was shown on a screen.
+pub const ON_A_SCREEN: &str = "on a screen";
+
+/// How all showings of a program were, as one part of the method of a measure; none when it was not shown.
+///
+/// Stripes fill more or less of the view from one screen to another, so theirs names the field, to five degrees.
+#[must_use]
+pub fn method(showings: &[Showing], id: &str) -> Option<(&'static str, String)> {
+    let words = |showing: &Showing| {
+        let coarse = |axis| showing.geometry().map(|screen| 5.0 * (screen.field(axis).0 / 5.0).round());
+        match (coarse(Axis::Horizontal), coarse(Axis::Vertical)) {
+            (Some(wide), Some(high)) if id == program::STRIPES => {
+                format!("{}, field about {wide}° by {high}°", way(showing))
+            }
+            _ => way(showing),
+        }
+    };
+    let mut ways: Vec<String> = showings.iter().filter(|showing| showing.program == id).map(words).collect();
+    ways.sort();
+    ways.dedup();
+    (!ways.is_empty()).then(|| (ON_A_SCREEN, ways.join("; ")))
+}
+
 /// Whether a text from a file looks like one of our own keys or values, so that it can name no person.
 #[must_use]
 pub fn is_plain(text: &str) -> bool {

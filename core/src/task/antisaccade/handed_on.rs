@@ -5,6 +5,7 @@ use crate::anatomy::{Direction, Place};
 use crate::capture::answer::Series;
 use crate::capture::form::label;
 use crate::capture::record::Record;
+use crate::capture::showing::{self, program};
 use crate::evidence::Norm;
 use crate::finding::{Finding, Grade, Reading};
 use crate::measure::{Amount, Better, Measure};
@@ -80,6 +81,7 @@ fn method(record: &Record) -> Method {
         noted("distance", &DISTANCE),
         noted("offset", &OFFSET),
         chosen("trials before it counted", "practice", PRACTICE),
+        showing::method(&record.showings, program::ANTISACCADE),
     ];
     parts.into_iter().flatten().collect()
 }

@@ -6,6 +6,7 @@ use crate::anatomy::{Direction, Place};
 use crate::capture::answer::Series;
 use crate::capture::form::label;
 use crate::capture::record::Record;
+use crate::capture::showing::{self, program};
 use crate::finding::{Finding, Grade, Reading};
 use crate::measure::{Amount, Better, Measure, Sided};
 use crate::quantity::Quantity;
@@ -129,6 +130,7 @@ fn method(record: &Record) -> Method {
         sized("width", &WIDTH),
         sized("speed", &SPEED),
         chosen("told", "instruction", INSTRUCTIONS),
+        showing::method(&record.showings, program::STRIPES),
     ];
     parts.into_iter().flatten().collect()
 }

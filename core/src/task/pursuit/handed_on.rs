@@ -4,6 +4,7 @@ use super::{Cell, DISTANCE, Followed, GRID, PACES, Quality, Rule, Speed, TARGETS
 use crate::anatomy::{Direction, Place};
 use crate::capture::form::label;
 use crate::capture::record::Record;
+use crate::capture::showing::{self, program};
 use crate::finding::{Finding, Grade, Reading};
 use crate::measure::{Amount, Better, Course, Measure, Repetition, Sided, Values};
 use crate::sign::{Sign, What};
@@ -69,6 +70,7 @@ fn method(record: &Record) -> Vec<(&'static str, String)> {
         distance.map(|cm| (DISTANCE.name, DISTANCE.show(cm))),
         noted("speed", "speed", PACES),
         head.map(|words| ("head", words.to_string())),
+        showing::method(&record.showings, program::FOLLOWING),
     ];
     parts.into_iter().flatten().collect()
 }

@@ -4,6 +4,7 @@ use super::{DISTANCE, Jumps, Landing, OFF, PAST, RARER, SEPARATION, SHORT, TASK}
 use crate::anatomy::Direction;
 use crate::capture::answer::Series;
 use crate::capture::record::Record;
+use crate::capture::showing::{self, program};
 use crate::evidence::Norm;
 use crate::finding::{Comparison, Grade, Place, Reading};
 use crate::quantity::Quantity;
@@ -77,5 +78,6 @@ fn method(series: &Series, record: &Record) -> Method {
         Some((quantity.name, quantity.show(value)))
     };
     let targets = [noted("distance", &DISTANCE), noted("separation", &SEPARATION)];
-    targets.into_iter().flatten().chain([called(series)]).collect()
+    let shown = showing::method(&record.showings, program::JUMPS);
+    targets.into_iter().flatten().chain([called(series)]).chain(shown).collect()
 }

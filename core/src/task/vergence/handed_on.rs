@@ -4,6 +4,7 @@ use super::{FAR, GLASSES, Jumps, NEAR, Quality, TASK, Turned, Way};
 use crate::anatomy::Place;
 use crate::capture::form::label;
 use crate::capture::record::Record;
+use crate::capture::showing::{self, program};
 use crate::finding::Reading;
 use crate::measure::{Amount, Better, Course, Measure, Values};
 use crate::quantity::Quantity;
@@ -74,5 +75,6 @@ fn method(record: &Record) -> Vec<(&'static str, String)> {
         Some((quantity.name, quantity.show(value)))
     };
     let glasses = record.answers.one("glasses").map(|id| ("glasses for near", label(GLASSES, id).to_lowercase()));
-    [noted("near", &NEAR), noted("far", &FAR), glasses].into_iter().flatten().collect()
+    let prompts = showing::method(&record.showings, program::NEAR_FAR);
+    [noted("near", &NEAR), noted("far", &FAR), glasses, prompts].into_iter().flatten().collect()
 }
