@@ -55,7 +55,9 @@ async function answer(request) {
   if (url.href === START || url.href === INDEX) {
     return stored("index.html");
   }
-  const path = url.href.startsWith(START) ? decode(url.href.slice(START.length)) : null;
+  const inside = url.href.startsWith(START) ? decode(url.href.slice(START.length)) : null;
+  // The family's page stands in a folder of its own.
+  const path = inside?.endsWith("/") ? `${inside}index.html` : inside;
   if (path !== null && Object.hasOwn(FILES, path)) {
     return stored(path);
   }

@@ -40,6 +40,7 @@ pub fn bench() -> Result<()> {
             out: folder.join(name),
             package: package.into(),
             second: second.map(str::to_owned),
+            sheet: second.map(|_| "sidelight-sheet".to_owned()),
             public: public.into(),
         })?;
     }

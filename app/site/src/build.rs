@@ -1,4 +1,4 @@
-//! Builds the site: compile the app and its second module to WebAssembly, make their JavaScript bindings, name files by their content, list
+//! Builds the site: compile the app, its second module and the family's page to WebAssembly, make their JavaScript bindings, name files by their content, list
 //! them for the service worker, and write one folder that works from any static host and any base path.
 
 mod bind;
@@ -7,6 +7,7 @@ pub(crate) mod compile;
 pub(crate) mod fingerprint;
 mod folder;
 mod leak;
+mod sheet;
 
 use std::iter;
 use std::path::PathBuf;
@@ -27,6 +28,8 @@ pub struct BuildOptions {
     pub package: String,
     /// The package that is its second module, if it has one.
     pub second: Option<String>,
+    /// The package that is the family's page, if there is one.
+    pub sheet: Option<String>,
     /// The folder of files that are copied as they are.
     pub public: PathBuf,
 }
@@ -38,6 +41,7 @@ impl Default for BuildOptions {
             out: "dist".into(),
             package: "sidelight-app".into(),
             second: Some("sidelight-worker".into()),
+            sheet: Some("sidelight-sheet".into()),
             public: "public".into(),
         }
     }
@@ -61,7 +65,8 @@ pub fn build(options: &BuildOptions) -> Result<Site> {
     let started = Instant::now();
     let profile = if options.debug { "debug" } else { "release" };
     println!("Building the app for WebAssembly ({profile}).");
-    let packages: Vec<&str> = iter::once(&options.package).chain(&options.second).map(String::as_str).collect();
+    let packages = iter::once(&options.package).chain(&options.second).chain(&options.sheet);
+    let packages: Vec<&str> = packages.map(String::as_str).collect();
     let modules = compile::modules(&workspace, &packages, options.debug)?;
 
     println!("Making the JavaScript bindings.");
@@ -76,17 +81,21 @@ pub fn build(options: &BuildOptions) -> Result<Site> {
 
     let public = folder::read(&workspace.root.join(&options.public))?;
     let first = bindings.next().context("the app has no module")?;
-    let bundle = bundle::bundle(first, bindings.next(), public)?;
+    let second = options.second.as_ref().and_then(|_| bindings.next());
+    let sheet = options.sheet.as_ref().and_then(|_| bindings.next());
+    let bundle = bundle::bundle(bundle::Modules { first, second, sheet }, public)?;
     folder::write(&dir, &bundle)?;
 
-    let second = bundle.second_bytes.map(|bytes| format!(" and {} kB in the second module", bytes / 1000));
+    let second = bundle.second_bytes.map(|bytes| format!(", {} kB in the second module", bytes / 1000));
+    let sheet = bundle.sheet_bytes.map(|bytes| format!(", {} kB in the family's page", bytes / 1000));
     println!(
-        "Built {} in {:.1} s: {} files, {} kB of WebAssembly{}, build {}.",
+        "Built {} in {:.1} s: {} files, {} kB of WebAssembly{}{}, build {}.",
         dir.display(),
         started.elapsed().as_secs_f32(),
         bundle.files.len(),
         bundle.wasm_bytes / 1000,
         second.unwrap_or_default(),
+        sheet.unwrap_or_default(),
         bundle.version
     );
     Ok(Site { dir, version: bundle.version })

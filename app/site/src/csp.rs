@@ -34,6 +34,29 @@ pub fn header() -> String {
     format!("{}; {}", meta(), HEADER_ONLY.join("; "))
 }
 
+/// The policy of the family's page: its own few files and nothing else.
+pub fn family_page() -> String {
+    [
+        "default-src 'none'",
+        "script-src 'self' 'wasm-unsafe-eval'",
+        "style-src 'self'",
+        "img-src 'self'",
+        "connect-src 'self'",
+        "worker-src 'self'",
+        "base-uri 'none'",
+        "form-action 'none'",
+    ]
+    .join("; ")
+}
+
+/// The policy of the family's single file: the style and the script with these digests, and no network.
+pub fn family_file(style: &str, script: &str) -> String {
+    format!(
+        "default-src 'none'; script-src '{script}' 'wasm-unsafe-eval'; style-src '{style}'; base-uri 'none'; \
+         form-action 'none'"
+    )
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

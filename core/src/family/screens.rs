@@ -78,7 +78,7 @@ fn lead(round: &Round, words: Words) -> String {
     format!(
         "<p class=\"phase\" role=\"status\">{}</p>{}{}",
         words.say("timer.ready"),
-        clock(round, words),
+        clock(round),
         work_buttons(round, words)
     )
 }
@@ -102,11 +102,7 @@ fn work(round: &Round, words: Words) -> String {
     } else {
         ""
     };
-    format!(
-        "<p class=\"phase\" role=\"status\">{phase}</p>{shown}{}{beat}{}",
-        clock(round, words),
-        work_buttons(round, words)
-    )
+    format!("<p class=\"phase\" role=\"status\">{phase}</p>{shown}{}{beat}{}", clock(round), work_buttons(round, words))
 }
 
 /// What is looked at: a face to keep the eyes on where the target stays still, else the drawing of what to do.
@@ -121,11 +117,10 @@ fn seen(round: &Round, words: Words, still: bool) -> String {
     format!("<div class=\"picture\">{}</div>", drawing::svg(round.entry().exercise, words.0))
 }
 
-fn clock(round: &Round, words: Words) -> String {
+fn clock(round: &Round) -> String {
     let Some((seconds, over)) = time_left(round) else { return String::new() };
-    let spoken = words.fill("timer.left", &[("count", &seconds.to_string())]);
     format!(
-        "<p class=\"clock\" role=\"timer\" aria-label=\"{spoken}\"><span data-slot=\"left\">{seconds}</span></p>\
+        "<p class=\"clock\" role=\"timer\"><span data-slot=\"left\">{seconds}</span></p>\
          <progress data-slot=\"over\" max=\"1\" value=\"{over:.3}\" aria-hidden=\"true\"></progress>"
     )
 }

@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 use anyhow::{Result, bail};
 
 use super::bind::Bindings;
-use super::fingerprint;
+use super::{fingerprint, sheet};
 use crate::csp;
 
-/// The one file that is not in its own list: the browser fetches it by itself to look for a new build.
+/// A file that is in no list: the browser fetches it by itself to look for a new build.
 pub const SERVICE_WORKER: &str = "sw.js";
 
 const INDEX: &str = include_str!("../../assets/index.html");
@@ -28,11 +28,25 @@ pub struct Bundle {
     pub wasm_bytes: usize,
     /// Of the second module, which is loaded on demand.
     pub second_bytes: Option<usize>,
+    /// Of the family's page.
+    pub sheet_bytes: Option<usize>,
+}
+
+/// The bindings of each module of a site.
+pub struct Modules {
+    /// The app.
+    pub first: Bindings,
+    /// Its second module.
+    pub second: Option<Bindings>,
+    /// The family's page.
+    pub sheet: Option<Bindings>,
 }
 
 /// Names files by content, fills in the page and lists everything for the service worker.
-pub fn bundle(bindings: Bindings, second: Option<Bindings>, public: Files) -> Result<Bundle> {
+pub fn bundle(modules: Modules, public: Files) -> Result<Bundle> {
+    let Modules { first: bindings, second, sheet } = modules;
     let wasm_bytes = bindings.wasm.len();
+    let sheet_bytes = sheet.as_ref().map(|sheet| sheet.wasm.len());
     let second_bytes = second.as_ref().map(|second| second.wasm.len());
     let mut files = Files::new();
     let mut styles = Vec::new();
@@ -52,6 +66,10 @@ pub fn bundle(bindings: Bindings, second: Option<Bindings>, public: Files) -> Re
     let boot_js = add(&mut files, "boot.js", boot.into_bytes());
 
     let second = second.map(|bindings| with_second(&mut files, bindings)).transpose()?.unwrap_or_default();
+
+    if let Some(bindings) = sheet {
+        sheet::add(&mut files, bindings)?;
+    }
 
     let styles = styles.join("\n");
     let csp = csp::meta();
@@ -79,7 +97,7 @@ pub fn bundle(bindings: Bindings, second: Option<Bindings>, public: Files) -> Re
         bail!("public/ holds a file named {SERVICE_WORKER}, which the builder makes itself; rename it");
     }
     files.insert(SERVICE_WORKER.to_owned(), worker.into_bytes());
-    Ok(Bundle { files, version, wasm_bytes, second_bytes })
+    Ok(Bundle { files, version, wasm_bytes, second_bytes, sheet_bytes })
 }
 
 fn add(files: &mut Files, plain: &str, bytes: Vec<u8>) -> String {
@@ -117,14 +135,15 @@ fn version(files: &Files) -> String {
     fingerprint::short(listed.as_bytes())
 }
 
-fn precache_list(files: &Files) -> String {
+pub(super) fn precache_list(files: &Files) -> String {
+    let listed = files.iter().filter(|(path, _)| !sheet::is_worker(path));
     let entries: serde_json::Map<String, serde_json::Value> =
-        files.iter().map(|(path, bytes)| (path.clone(), fingerprint::integrity(bytes).into())).collect();
+        listed.map(|(path, bytes)| (path.clone(), fingerprint::integrity(bytes).into())).collect();
     format!("{:#}", serde_json::Value::Object(entries))
 }
 
 /// Replaces each `{{key}}`. A key without a value, or a value without a key, is a mistake in the template.
-fn fill(template: &str, values: &[(&str, &str)]) -> Result<String> {
+pub(super) fn fill(template: &str, values: &[(&str, &str)]) -> Result<String> {
     let mut text = template.to_owned();
     for (key, value) in values {
         let mark = format!("{{{{{key}}}}}");
@@ -162,7 +181,7 @@ mod tests {
 
     fn built(css: &str) -> Bundle {
         let second = Bindings { wasm: b"\0asm2".to_vec(), js: "export {};".to_owned(), snippets: BTreeMap::new() };
-        bundle(bindings(), Some(second), public(css)).expect("a bundle")
+        bundle(Modules { first: bindings(), second: Some(second), sheet: None }, public(css)).expect("a bundle")
     }
 
     fn text(bundle: &Bundle, path: &str) -> String {
@@ -223,9 +242,21 @@ mod tests {
         assert_eq!(parts.len(), 2);
         assert!(parts.iter().all(|part| script.contains(part.as_str()) && !page.contains(part.as_str())));
         assert_eq!(bundle.second_bytes, Some(5));
-        let alone = super::bundle(bindings(), None, public("a{}")).expect("a bundle");
+        let modules = Modules { first: bindings(), second: None, sheet: None };
+        let alone = super::bundle(modules, public("a{}")).expect("a bundle");
         assert!(!text(&alone, "index.html").contains("sidelight-second"));
         assert_eq!(alone.second_bytes, None);
+    }
+
+    #[test]
+    fn the_familys_page_is_kept_by_the_app_too_and_no_worker_is_listed() {
+        let sheet = Bindings { wasm: b"\0asm3".to_vec(), js: "export {};".to_owned(), snippets: BTreeMap::new() };
+        let modules = Modules { first: bindings(), second: None, sheet: Some(sheet) };
+        let bundle = super::bundle(modules, public("a{}")).expect("a bundle");
+        let worker = text(&bundle, SERVICE_WORKER);
+        assert!(worker.contains("\"sheet/index.html\"") && worker.contains("\"sheet/file.html\""));
+        assert!(bundle.files.contains_key("sheet/sw.js") && !worker.contains("sheet/sw.js"));
+        assert_eq!(bundle.sheet_bytes, Some(5));
     }
 
     #[test]

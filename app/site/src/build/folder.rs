@@ -7,6 +7,7 @@ use std::path::Path;
 use anyhow::{Context, Result, bail};
 
 use super::bundle::{Bundle, Files, SERVICE_WORKER};
+use super::sheet::is_worker;
 
 /// The first line of our service worker; a folder that holds it was written by this builder.
 const MARK: &str = "// Sidelight service worker.";
@@ -40,7 +41,7 @@ pub fn refuse_foreign(dir: &Path) -> Result<()> {
 /// server can hand out the folder meanwhile.
 pub fn write(dir: &Path, bundle: &Bundle) -> Result<()> {
     refuse_foreign(dir)?;
-    let (worker, others): (Vec<_>, Vec<_>) = bundle.files.iter().partition(|(path, _)| *path == SERVICE_WORKER);
+    let (worker, others): (Vec<_>, Vec<_>) = bundle.files.iter().partition(|(path, _)| is_worker(path));
     for (path, bytes) in others.into_iter().chain(worker) {
         let file = dir.join(path);
         if let Some(parent) = file.parent() {
@@ -122,7 +123,7 @@ mod tests {
         let mut files: Files =
             files.iter().map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect();
         files.insert(SERVICE_WORKER.to_owned(), MARK.as_bytes().to_vec());
-        Bundle { files, version: String::new(), wasm_bytes: 0, second_bytes: None }
+        Bundle { files, version: String::new(), wasm_bytes: 0, second_bytes: None, sheet_bytes: None }
     }
 
     #[test]

@@ -9,10 +9,11 @@ use crate::build::compile::{TARGET, ensure_target};
 use crate::build::{BuildOptions, build};
 use crate::workspace::{Workspace, cargo, ensure_component};
 
-/// Everything but the app, which compiles to WebAssembly only.
-const NATIVE: [&str; 5] = ["--workspace", "--exclude", "sidelight-app", "--exclude", "sidelight-empty"];
+/// Everything but the app and the family's page, which compile to WebAssembly only.
+const NATIVE: [&str; 7] =
+    ["--workspace", "--exclude", "sidelight-app", "--exclude", "sidelight-sheet", "--exclude", "sidelight-empty"];
 /// What runs in the browser; the worker's jobs and the timing are native as well.
-const WASM: [&str; 4] = ["sidelight-app", "sidelight-worker", "sidelight-empty", "sidelight-timing"];
+const WASM: [&str; 5] = ["sidelight-app", "sidelight-sheet", "sidelight-worker", "sidelight-empty", "sidelight-timing"];
 const DENY_WARNINGS: [&str; 3] = ["--", "-D", "warnings"];
 
 /// An engine of the end-to-end tests and what it needs.
