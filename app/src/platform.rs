@@ -19,6 +19,7 @@ pub mod remains;
 pub mod service_worker;
 pub mod settings;
 pub mod share;
+pub mod sheet_file;
 pub mod tab_lock;
 pub mod theme;
 pub mod vibrate;

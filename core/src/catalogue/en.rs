@@ -14,7 +14,7 @@ texts! {
     "page.need" = "You need";
     "page.easier" = "If it is too hard";
     "page.private" = "Your plan stays on this phone. It has no name in it.";
-    "page.first" = "Read this first";
+    "page.emergency" = "In an emergency";
     "page.read_it" = "I have read this";
     "page.show_list" = "Show the list";
     "page.hide_list" = "Hide the list";

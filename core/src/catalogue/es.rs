@@ -14,7 +14,7 @@ texts! {
     "page.need" = "Necesita";
     "page.easier" = "Si es muy difícil";
     "page.private" = "Su plan se queda en este teléfono. No lleva ningún nombre.";
-    "page.first" = "Lea esto primero";
+    "page.emergency" = "En una emergencia";
     "page.read_it" = "Ya lo he leído";
     "page.show_list" = "Ver la lista";
     "page.hide_list" = "Cerrar la lista";

@@ -52,7 +52,7 @@ fn written(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
         head(words, live.map(|_| words.0), "page.title"),
         safety(sheet, words, live),
         today(sheet, words, live),
-        section("rules", &words.say("page.how"), &list("ul", rules(words.0, sheet).iter().map(|line| escape(line)))),
+        section("rules", &words.say("page.how"), &how(sheet, words)),
         sheet.advice.iter().map(|advice| advised(advice, words)).collect::<String>(),
         paper(sheet, words),
         live.filter(|_| !unread).map(|live| foot(words, live)).unwrap_or_default(),
@@ -79,15 +79,8 @@ fn languages(words: Words, now: Language) -> String {
 }
 
 fn safety(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
-    let number = &sheet.emergency;
     let dangers = list("ul", DANGERS.iter().map(|danger| words.say(danger.key)));
     let stops = list("ul", stop_lines(words.0).into_iter().map(escape));
-    let lists = format!(
-        "<div class=\"lists{{fold}}\"><section class=\"danger\"><h2>{}</h2>{dangers}</section>\
-         <section class=\"stop\"><h2>{}</h2>{stops}</section></div>",
-        words.say("page.call"),
-        words.say("page.stop"),
-    );
     let (open, buttons) = match live {
         None => (true, String::new()),
         Some(live) if !live.course.read => {
@@ -100,21 +93,28 @@ fn safety(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
             (live.lists_open, format!("<p class=\"row\">{wrong}{lists}</p>"))
         }
     };
-    let lists = lists.replace("{fold}", if open { "" } else { " fold" });
-    let first = words.say("page.first");
-    format!("<section class=\"safety\" aria-label=\"{first}\">{}{lists}{buttons}</section>", emergency(words, number))
+    format!(
+        "<section class=\"safety\"><h2>{}</h2>{}<div class=\"lists{}\"><section class=\"danger\"><h3>{}</h3>{dangers}\
+         </section><section class=\"stop\"><h3>{}</h3>{stops}</section></div>{buttons}</section>",
+        words.say("page.emergency"),
+        emergency(words, &sheet.emergency),
+        if open { "" } else { " fold" },
+        words.say("page.call"),
+        words.say("page.stop"),
+    )
 }
 
 fn today(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
-    let mut intro = vec![words.say("page.for_whom"), words.say("page.how_sure")];
-    if sheet.helper {
-        intro.insert(0, format!("<strong>{}</strong>", words.say("page.helper")));
-    }
-    let intro: String = intro.iter().map(|line| format!("<p>{line}</p>")).collect();
+    let intro = ["page.for_whom", "page.how_sure"].map(|key| format!("<p>{}</p>", words.say(key))).concat();
+    let helper = if sheet.helper {
+        format!("<p class=\"helper\"><strong>{}</strong></p>", words.say("page.helper"))
+    } else {
+        String::new()
+    };
     let entries = sheet.entries.iter().enumerate().map(|(at, entry)| exercise(at, entry, words, live));
     let notes = live.map(|live| notes(words, live)).unwrap_or_default();
     format!(
-        "<section class=\"today\"><h2>{}</h2>{notes}<ol class=\"exercises\">{}</ol><div class=\"intro\">{intro}</div></section>",
+        "<section class=\"today\"><h2>{}</h2>{helper}{notes}<ol class=\"exercises\">{}</ol><div class=\"intro\">{intro}</div></section>",
         words.say("page.today"),
         entries.collect::<String>(),
     )
@@ -215,6 +215,12 @@ fn exercise_buttons(at: usize, entry: &Entry, words: Words, live: &Live<'_>, ope
         "<p class=\"done\"><span aria-hidden=\"true\">{marks}</span> {done}</p><p class=\"row\">{start}{}</p>",
         toggle(Act::Steps(at), open, &words.say(key)),
     )
+}
+
+/// The rules; that an adult stays with the child stands above the exercises already.
+fn how(sheet: &Sheet, words: Words) -> String {
+    let rules = rules(words.0, sheet);
+    list("ul", rules.iter().skip(usize::from(sheet.helper)).map(|line| escape(line)))
 }
 
 fn advised(advice: &Advice, words: Words) -> String {

@@ -97,10 +97,12 @@ fn work(round: &Round, words: Words) -> String {
         Some(Phase::Counted { times, .. }) => (format!("{set}: {}", counted(times)), seen(round, words, still)),
         Some(Phase::Timed { .. }) | None => (set, seen(round, words, still)),
     };
-    let beat = if round.entry().dose.beat > 0 {
-        "<p class=\"beat\" aria-hidden=\"true\"><span data-slot=\"beat\"></span></p>"
-    } else {
-        ""
+    // While resting nothing swings.
+    let beat = match round.phase() {
+        Some(Phase::Timed { .. } | Phase::Counted { .. }) if round.entry().dose.beat > 0 => {
+            "<p class=\"beat\" aria-hidden=\"true\"><span data-slot=\"beat\"></span></p>"
+        }
+        _ => "",
     };
     format!("<p class=\"phase\" role=\"status\">{phase}</p>{shown}{}{beat}{}", clock(round), work_buttons(round, words))
 }
