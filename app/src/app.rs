@@ -9,6 +9,7 @@ use crate::platform::tab_lock::{self, Ownership};
 use crate::platform::{hash_route, service_worker, theme, visibility};
 use crate::route::Route;
 use crate::screens::about::About;
+use crate::screens::calibrate::Calibrate;
 use crate::screens::clinic_key::ClinicKey;
 use crate::screens::erase_device::{EraseDevice, ErasedDevice};
 use crate::screens::erase_person::ErasePerson;
@@ -26,6 +27,7 @@ use crate::screens::routines::Routines;
 use crate::screens::safe::Safe;
 use crate::screens::seen::Seen;
 use crate::screens::settings::SettingsScreen;
+use crate::screens::stage::StageScreen;
 use crate::screens::step::StepScreen;
 use crate::screens::take_in::TakeIn;
 use crate::screens::unlock::Unlock;
@@ -114,6 +116,9 @@ fn screen(route: Route) -> AnyView {
         Route::Seen => view! { <Seen /> }.into_any(),
         Route::Routines => view! { <Routines /> }.into_any(),
         Route::Routine(id) => view! { <RoutineScreen routine=id /> }.into_any(),
+        Route::Stage(task) => view! { <StageScreen task visit=true /> }.into_any(),
+        Route::StageAlone(task) => view! { <StageScreen task=Some(task) visit=false /> }.into_any(),
+        Route::Calibrate(then) => view! { <Calibrate then /> }.into_any(),
         Route::Passphrase => view! { <ChangePassphrase /> }.into_any(),
         Route::EraseDevice => {
             let app = App::get();

@@ -41,6 +41,12 @@ pub enum Route {
     Export,
     /// Preferences.
     Settings,
+    /// What the eyes follow, shown on this screen: for a task of the visit in hand, by id, or all there is.
+    Stage(Option<String>),
+    /// The same for a task, by id, without a visit: nothing is recorded.
+    StageAlone(String),
+    /// The size of this screen, by a card; then the screen with this address, without "#/".
+    Calibrate(String),
     /// A new passphrase for the old one.
     Passphrase,
     /// Everything here is to be erased.
@@ -68,6 +74,9 @@ impl Route {
             Some(("person", id)) => Route::Person(id.to_string()),
             Some(("erase", id)) => Route::Erase(id.to_string()),
             Some(("who", id)) => Route::WhoFor(id.to_string()),
+            Some(("show", task)) => Route::StageAlone(task.to_string()),
+            Some(("stage", task)) => Route::Stage(Some(task.to_string())),
+            Some(("calibrate", then)) => Route::Calibrate(then.to_string()),
             _ => match path {
                 "who" => Route::Who,
                 "people" => Route::People,
@@ -81,6 +90,8 @@ impl Route {
                 "take-in" => Route::TakeIn,
                 "export" => Route::Export,
                 "settings" => Route::Settings,
+                "stage" => Route::Stage(None),
+                "calibrate" => Route::Calibrate("settings".to_string()),
                 "passphrase" => Route::Passphrase,
                 "erase-device" => Route::EraseDevice,
                 "about" => Route::About,
@@ -112,6 +123,10 @@ impl Route {
             Route::TakeIn => "#/take-in".to_string(),
             Route::Export => "#/export".to_string(),
             Route::Settings => "#/settings".to_string(),
+            Route::StageAlone(task) => format!("#/show/{task}"),
+            Route::Stage(None) => "#/stage".to_string(),
+            Route::Stage(Some(task)) => format!("#/stage/{task}"),
+            Route::Calibrate(then) => format!("#/calibrate/{then}"),
             Route::Passphrase => "#/passphrase".to_string(),
             Route::EraseDevice => "#/erase-device".to_string(),
             Route::About => "#/about".to_string(),

@@ -2,6 +2,7 @@
 
 pub mod about;
 pub mod addendum;
+pub mod calibrate;
 pub mod clinic_key;
 pub mod decision;
 pub mod erase_person;
@@ -26,6 +27,7 @@ pub mod safe;
 pub mod safety;
 pub mod seen;
 pub mod settings;
+pub mod stage;
 pub mod step;
 pub mod stop;
 pub mod summary;

@@ -18,6 +18,7 @@ pub mod scan;
 pub mod series;
 pub mod setup;
 pub mod skip;
+pub mod stage;
 pub mod strip;
 pub mod text_box;
 pub mod trials;

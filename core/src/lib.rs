@@ -38,6 +38,7 @@ pub mod tolerance;
 pub mod reading_level;
 pub mod catalogue;
 pub mod drawing;
+pub mod stage;
 pub mod plan;
 pub mod sheet;
 pub mod family;

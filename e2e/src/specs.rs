@@ -19,6 +19,7 @@ mod people;
 mod policy;
 mod routines;
 mod second;
+mod stage;
 mod store;
 mod take_in;
 mod traces;
@@ -76,6 +77,13 @@ pub static SITE: &[Spec] = &[
     spec!("people: re-test due", people::due).everyday(PHONES),
     spec!("joins: offered, joined, undone", joins::joined).everyday(PHONES),
     spec!("joins: not the same", joins::kept_apart).everyday(PHONES),
+    spec!("correction: beside a closed visit", take_in::correction),
+    spec!("routines: own", routines::own),
+    spec!("people: searched, opened, changed", people::page),
+    spec!("people: re-test due", people::due),
+    spec!("joins: offered, joined, undone", joins::joined),
+    spec!("joins: not the same", joins::kept_apart),
+    spec!("stage: measured, shown, stopped", stage::shown),
     spec!("hand over: by key", hand_over::by_key),
     spec!("hand over: by passphrase", hand_over::by_passphrase).everyday(PHONES),
     spec!("hand over: receipt and rule", hand_over::receipt_and_rule).on(CHROMIUM),

@@ -6,11 +6,12 @@
 use gloo_storage::{LocalStorage, Storage};
 use leptos::prelude::window;
 use serde::{Deserialize, Serialize};
+use sidelight_core::stimulus::screen::{Calibration, Scale};
 
 const KEY: &str = "sidelight-preferences";
 
 /// What the user prefers on this device.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Settings {
     /// Light or dark.
@@ -35,6 +36,35 @@ pub struct Settings {
     pub lock_idle_s: u32,
     /// After how many seconds out of sight it locks.
     pub lock_hidden_s: u32,
+    /// The scale of this screen from a card that was held to it; none before.
+    pub card: Option<Card>,
+    /// How far from the eyes the screen was held last, in centimetres.
+    pub distance_cm: f64,
+}
+
+/// A card that was held to the screen, as numbers. They are checked whenever they are read.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Card {
+    px_per_mm: f64,
+    pixel_ratio: f64,
+    zoom: f64,
+}
+
+impl Card {
+    /// What was measured.
+    #[must_use]
+    pub fn of(calibration: &Calibration) -> Card {
+        let Calibration { scale, pixel_ratio, zoom } = *calibration;
+        Card { px_per_mm: scale.px_per_mm(), pixel_ratio, zoom }
+    }
+
+    /// What it was measured for; none when the numbers cannot be.
+    #[must_use]
+    pub fn calibration(self) -> Option<Calibration> {
+        let Card { px_per_mm, pixel_ratio, zoom } = self;
+        let scale = Scale::from_px_per_mm(px_per_mm).ok()?;
+        Some(Calibration { scale, pixel_ratio, zoom })
+    }
 }
 
 /// Light or dark.
@@ -73,6 +103,8 @@ impl Default for Settings {
             demo: false,
             lock_idle_s: 300,
             lock_hidden_s: 60,
+            card: None,
+            distance_cm: 40.0,
         }
     }
 }
@@ -128,6 +160,10 @@ mod tests {
         save(&changed);
         assert_eq!(load(), changed);
         assert_eq!(stored(r#"{"hand":"left","from a later version":1}"#).hand, Hand::Left);
+        let card = stored(r#"{"card":{"px_per_mm":6.03,"pixel_ratio":3.0,"zoom":1.0}}"#).card.expect("is there");
+        assert_eq!(card.calibration().map(|c| Card::of(&c)), Some(card));
+        let impossible = stored(r#"{"card":{"px_per_mm":0.03,"pixel_ratio":3.0,"zoom":1.0}}"#).card.expect("is there");
+        assert_eq!(impossible.calibration(), None);
         for text in ["", "{", "null", "[]", r#"{"hand":"third"}"#] {
             assert_eq!(stored(text), Settings::default(), "{text}");
         }

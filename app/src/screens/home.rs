@@ -52,6 +52,7 @@ pub fn Home() -> impl IntoView {
                     <button type="button" class="link" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
                     <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>"Safe keeping"</button>
                     <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>"Settings"</button>
+                    <button type="button" class="link" data-test="stage" on:click=move |_| app.show(Route::Stage(None))>"Targets on this screen"</button>
                     <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>"Routines"</button>
                     <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>"Ranges, sources, cautions"</button>
                     <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>"Take in files"</button>

@@ -3,8 +3,9 @@
 use leptos::prelude::*;
 
 use crate::lock::{Keeping, Lock};
+use crate::platform::display::Display;
 use crate::platform::passkey;
-use crate::platform::settings::{Hand, Theme};
+use crate::platform::settings::{Card, Hand, Theme};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
@@ -57,6 +58,7 @@ pub fn SettingsScreen() -> impl IntoView {
                         <Tick test="working-model" label="Show it with the findings" on=is(|s| s.working_model) flip=move || app.set_settings(|s| s.working_model = !s.working_model) />
                     </div>
                 </fieldset>
+                <ScreenSize />
                 <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>"Safe keeping and hand over"</button>
                 {(lock.keeping() == Some(Keeping::Sealed)).then(|| view! { <LockSettings /> })}
             </div>
@@ -64,6 +66,30 @@ pub fn SettingsScreen() -> impl IntoView {
                 <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>"Done"</button>
             </footer>
         </main>
+    }
+}
+
+/// The scale of this screen, for what is shown on it.
+#[component]
+fn ScreenSize() -> impl IntoView {
+    let app = App::get();
+    let line = move || {
+        let Display { pixel_ratio, zoom, .. } = Display::now();
+        let card = app.settings.with(|settings| settings.card).and_then(Card::calibration);
+        match card.map(|card| card.scale_at(pixel_ratio, zoom)) {
+            Some(Some(scale)) => format!("Measured: {:.2} pixels to the millimetre.", scale.px_per_mm()),
+            Some(None) => "Measured once, but the page is zoomed otherwise now: measure again.".to_string(),
+            None => "Not measured yet. It is needed to show targets on this screen.".to_string(),
+        }
+    };
+    view! {
+        <fieldset class="ask">
+            <legend>"Size of this screen"</legend>
+            <p class="soft" data-test="screen-size">{line}</p>
+            <button type="button" class="btn" data-test="calibrate" on:click=move |_| app.show(Route::Calibrate("settings".to_string()))>
+                "Measure it with a card"
+            </button>
+        </fieldset>
     }
 }
 

@@ -4,11 +4,13 @@ use leptos::prelude::*;
 use sidelight_core::capture::edit::Edit;
 use sidelight_core::capture::record::State;
 use sidelight_core::flow::Step;
+use sidelight_core::stage::{self, Offer};
 use sidelight_core::task::Task;
 
 use super::step::StepHead;
 use crate::platform::clock::monotonic;
 use crate::platform::wake_lock::WakeLock;
+use crate::route::Route;
 use crate::state::App;
 use crate::widgets::beat_bar::BeatBar;
 use crate::widgets::field::Fields;
@@ -60,7 +62,7 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
         <main class="screen" data-screen="task" data-slot=task.id>
             <StepHead step />
             <div class="body">
-                <SetupCard task small=Signal::derive(move || !nothing()) />
+                <SetupCard task small=Signal::derive(move || !nothing())>{stage::of_task(task.id).map(|offer| view! { <ToStage offer /> })}</SetupCard>
                 <Show when=move || left_out().is_some()>
                     <p class="notice" data-test="left-out">{left_out}</p>
                 </Show>
@@ -82,5 +84,16 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
                 {main}
             </footer>
         </main>
+    }
+}
+
+/// The way to the stage, where there is no target at hand.
+#[component]
+fn ToStage(offer: &'static Offer) -> impl IntoView {
+    let app = App::get();
+    view! {
+        <button type="button" class="btn quiet" data-test="to-stage" on:click=move |_| app.show(Route::Stage(Some(offer.task.to_string())))>
+            "Show on this screen"
+        </button>
     }
 }

@@ -47,6 +47,7 @@ impl App {
                 Some(Step::Task(_) | Step::Before | Step::After(_)) => true,
                 Some(Step::Frame | Step::Safety | Step::Findings | Step::Decision | Step::Summary) | None => false,
             },
+            Route::Stage(task) => task.is_some(),
             _ => false,
         })
     }

@@ -50,6 +50,12 @@ impl Entry {
         self.slot.with_value(|slot| self.app.edit(slot, edit));
     }
 
+    /// The slot of the record.
+    #[must_use]
+    pub fn slot(self) -> String {
+        self.slot.get_value()
+    }
+
     /// The field's key as an owned string, for edits.
     #[must_use]
     pub fn key(self) -> String {

@@ -9,7 +9,13 @@ use crate::state::App;
 
 /// With `small`, cautions and words are folded.
 #[component]
-pub fn SetupCard(task: &'static Task, #[prop(into)] small: Signal<bool>) -> impl IntoView {
+pub fn SetupCard(
+    task: &'static Task,
+    #[prop(into)] small: Signal<bool>,
+    /// What else can be opened, beside how it is done.
+    #[prop(optional)]
+    children: Option<Children>,
+) -> impl IntoView {
     let app = App::get();
     let setup = &task.setup;
     let applies = move |caution: &Caution| {
@@ -40,6 +46,7 @@ pub fn SetupCard(task: &'static Task, #[prop(into)] small: Signal<bool>) -> impl
     };
     view! {
         {cautions}
+        <div class="cue-row" class:cue-row-small=move || small.get()>
         <details class="cue" class:cue-small=move || small.get() data-test="setup">
             <summary>
                 <Show when=move || !small.get() fallback=|| "How it is done">
@@ -62,5 +69,7 @@ pub fn SetupCard(task: &'static Task, #[prop(into)] small: Signal<bool>) -> impl
                 <dd>{setup.watch}</dd>
             </dl>
         </details>
+        {children.map(|children| children())}
+        </div>
     }
 }

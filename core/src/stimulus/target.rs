@@ -100,6 +100,12 @@ impl Target {
         Ok(Target { kind, size, ink, ground })
     }
 
+    /// A target in near black on white, in a size that is brought within the bounds.
+    #[must_use]
+    pub fn on_white(kind: Kind, size: Degrees) -> Target {
+        Target { kind, size, ink: Srgb::BLACK, ground: Srgb::WHITE }.plain().sized(size.0)
+    }
+
     /// What is drawn.
     #[must_use]
     pub fn kind(&self) -> Kind {
