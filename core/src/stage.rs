@@ -4,12 +4,14 @@
 pub mod asked;
 mod build;
 pub mod ended;
+mod kept;
 mod offers;
 #[cfg(test)]
 mod tests;
 
 use crate::anatomy::Direction;
 use crate::capture::form::Choice;
+use crate::drawing::face::Face;
 use crate::stimulus::program::Program;
 use crate::stimulus::screen::{Axis, Screen};
 
@@ -134,6 +136,20 @@ impl Wanted {
         match following.path.line()? {
             Axis::Horizontal => Some((column, [Direction::Right, Direction::Left])),
             Axis::Vertical => Some((column, [Direction::Up, Direction::Down])),
+        }
+    }
+
+    /// The face that is looked at; none for a letter, a dot and stripes.
+    #[must_use]
+    pub fn face(&self) -> Option<&'static Face> {
+        Face::by_id(self.of(build::TARGET))
+    }
+
+    /// What is looked at, in a sentence to the person.
+    fn target(&self) -> &'static str {
+        match self.of(build::TARGET) {
+            "child" => "face",
+            target => target,
         }
     }
 

@@ -18,8 +18,10 @@ pub struct Frames {
 struct Going {
     asked: Cell<Option<i32>>,
     ended: Cell<bool>,
-    call: RefCell<Option<Closure<dyn FnMut(f64)>>>,
+    call: RefCell<Option<Call>>,
 }
+
+type Call = Closure<dyn FnMut(f64)>;
 
 impl Frames {
     /// Calls `on_frame` with the time of each frame, in milliseconds of the steady clock. Dropping this from within it is fine.

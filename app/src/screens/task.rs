@@ -62,7 +62,7 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
         <main class="screen" data-screen="task" data-slot=task.id>
             <StepHead step />
             <div class="body">
-                <SetupCard task small=Signal::derive(move || !nothing())>{stage::of_task(task.id).map(|offer| view! { <ToStage offer /> })}</SetupCard>
+                <SetupCard task small=Signal::derive(move || !nothing())>{stage::of_task(task.id).map(|offer| view! { <ToStage offer small=Signal::derive(move || !nothing()) /> })}</SetupCard>
                 <Show when=move || left_out().is_some()>
                     <p class="notice" data-test="left-out">{left_out}</p>
                 </Show>
@@ -89,11 +89,11 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
 
 /// The way to the stage, where there is no target at hand.
 #[component]
-fn ToStage(offer: &'static Offer) -> impl IntoView {
+fn ToStage(offer: &'static Offer, small: Signal<bool>) -> impl IntoView {
     let app = App::get();
     view! {
         <button type="button" class="btn quiet" data-test="to-stage" on:click=move |_| app.show(Route::Stage(Some(offer.task.to_string())))>
-            "Show on this screen"
+            {move || if small.get() { "Show it here" } else { "Show on this screen" }}
         </button>
     }
 }

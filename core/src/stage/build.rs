@@ -163,10 +163,10 @@ fn far(wanted: &Wanted, screen: Option<&Screen>, axes: &[Axis]) -> f64 {
 }
 
 fn target(wanted: &Wanted) -> Target {
-    let kind = match wanted.of(TARGET) {
-        "letter" => Kind::Letter,
-        "dot" => Kind::Dot,
-        _ => Kind::Face,
+    let kind = match (wanted.face(), wanted.of(TARGET)) {
+        (Some(_), _) => Kind::Face,
+        (None, "letter") => Kind::Letter,
+        (None, _) => Kind::Dot,
     };
     Target::on_white(kind, Degrees(number(wanted, SIZE, 1.0)))
 }

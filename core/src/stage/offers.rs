@@ -13,7 +13,14 @@ pub static ALL: &[&Offer] = &[&STILL, &NEAR_FAR, &FOLLOWING, &JUMPS, &ANTISACCAD
 const TARGETS: Dial = Dial {
     key: TARGET,
     ask: "What is looked at",
-    options: &[choice("face", "a small face"), choice("letter", "a letter"), choice("dot", "a dot")],
+    options: &[
+        choice("child", "a child’s face"),
+        choice("cat", "a cat"),
+        choice("bear", "a bear"),
+        choice("fox", "a fox"),
+        choice("letter", "a letter"),
+        choice("dot", "a dot"),
+    ],
 };
 const SIZES: Dial =
     Dial { key: SIZE, ask: "Its size", options: &[choice("1", "1°"), choice("0.5", "½°"), choice("2", "2°")] };
@@ -43,9 +50,9 @@ static STILL: Offer = Offer {
     taps: None,
     care: "",
     build: still,
-    tells: |wanted| match wanted.of(TARGET) {
-        "face" => "Look at its nose and keep looking.".to_string(),
-        target => format!("Look at the {target} and keep looking."),
+    tells: |wanted| match wanted.face() {
+        Some(_) => "Look at its nose and keep looking.".to_string(),
+        None => format!("Look at the {} and keep looking.", wanted.target()),
     },
 };
 
@@ -68,7 +75,7 @@ static NEAR_FAR: Offer = Offer {
         format!(
             "Look at the {}. At the second sound look far, at the next one near again, and so on. Say when one stays \
              blurred or double.",
-            wanted.of(TARGET)
+            wanted.target()
         )
     },
 };
@@ -106,7 +113,7 @@ static FOLLOWING: Offer = Offer {
     taps: Some("follow"),
     care: "",
     build: following,
-    tells: |wanted| format!("Keep your head still. Follow the {} with your eyes only.", wanted.of(TARGET)),
+    tells: |wanted| format!("Keep your head still. Follow the {} with your eyes only.", wanted.target()),
 };
 
 static JUMPS: Offer = Offer {
@@ -135,7 +142,7 @@ static JUMPS: Offer = Offer {
     tells: |wanted| {
         format!(
             "Keep your head still. The {} jumps from side to side. Look at it each time, and stay there until it jumps.",
-            wanted.of(TARGET)
+            wanted.target()
         )
     },
 };
@@ -151,7 +158,7 @@ static ANTISACCADE: Offer = Offer {
         },
         Dial { key: FAR, ask: "How far from the middle", options: FARS },
         Dial { key: TIMES, ask: "How many", options: &[choice("10", "10"), choice("20", "20"), choice("6", "6")] },
-        Dial { key: TARGET, ask: "What comes up", options: &[choice("dot", "a dot"), choice("face", "a small face")] },
+        Dial { key: TARGET, ask: "What comes up", options: &[choice("dot", "a dot"), choice("child", "a child’s face")] },
         SIZES,
     ],
     taps: Some("trials"),
@@ -161,7 +168,7 @@ static ANTISACCADE: Offer = Offer {
         format!(
             "Look at the mark in the middle. When the {} comes up, look as far to the other side, not at it. Then back to \
              the middle.",
-            wanted.of(TARGET)
+            wanted.target()
         )
     },
 };
@@ -239,7 +246,7 @@ static HEAD_TURNS: Offer = Offer {
         let way = if wanted.of(WAY) == "vertical" { "up and down" } else { "from side to side" };
         format!(
             "Keep your eyes on the {}. Turn your head {way}, one turn at each beat. Stop at once if your neck hurts.",
-            wanted.of(TARGET)
+            wanted.target()
         )
     },
 };

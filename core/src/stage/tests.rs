@@ -1,10 +1,19 @@
+//! What each task can show, checked against its form, the guard and screens of several sizes.
+
+use super::asked::Asked;
 use super::*;
+use crate::calendar::Moment;
+use crate::capture::edit::{self, Edit};
+use crate::capture::visit::Visit;
 use crate::quantity::Centimetres;
 use crate::stimulus::program::Following;
 use crate::stimulus::safety::{Rule, check};
-use crate::stimulus::screen::{Axis, Px, Scale};
+use crate::stimulus::run::{Frames, Run};
+use crate::stimulus::screen::{Calibration, Px, Scale};
 use crate::reading_level::Counts;
 use crate::task;
+
+const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 
 /// A phone of 6 px to the millimetre, with the strip taken off its lower edge.
 fn phone(width: f64, height: f64, cm: f64) -> Screen {
@@ -136,6 +145,36 @@ fn what_is_heard_goes_with_what_is_shown() {
     assert_eq!(beat("vergence"), Some((30.0, 10)));
     assert_eq!(beat("head_turn_gaze"), Some((180.0, 20)));
     assert_eq!(beat("saccade"), None);
+}
+
+/// What is kept answers the task's own questions about how it was done.
+#[test]
+fn what_was_shown_fills_the_tasks_record() {
+    let screen = phone(844.0, 300.0, 40.0);
+    let calibration = Calibration { scale: screen.scale(), pixel_ratio: 3.0, zoom: 1.0 };
+    let run = Run::new(&calibration, &screen, (3.0, 1.0), Frames::from_times(&[]));
+    let asked = Asked { answers: [Some(false), Some(true), Some(false)], despite: "mild".to_string() };
+    let wanted = Wanted::usual(of_task("optokinetic").expect("is there"));
+    let safe = check(&wanted.program(&screen, 0), &screen).expect("is usual");
+    let showing = wanted.showing(&safe, &run, NOW, 8.0, true, Some(&asked));
+    assert_eq!((showing.word("asked_seizures"), showing.word("asked_migraine")), (Some("no"), Some("yes")));
+    assert_eq!(showing.word("despite"), Some("mild"));
+    let task = task::by_id("optokinetic").expect("is there");
+    let mut visit = Visit::begin("v", "p", "full", NOW, "test");
+    edit::apply(&mut visit, task.form, task.id, Edit::Shown(showing), NOW).expect("is kept");
+    let answers = &visit.record(task.id).expect("is there").answers;
+    assert_eq!((answers.one("stimulus"), answers.one("instruction")), (Some("screen"), Some("follow")));
+    assert_eq!((answers.number("speed"), answers.number("width")), (Some(15.0), Some(3.0)));
+}
+
+/// Of another screen only what was set is known, and not what was made to fit this one.
+#[test]
+fn what_fits_this_screen_is_not_said_of_another() {
+    let usual = Wanted::usual(of_task("pursuit").expect("is there"));
+    let (fits, set) = (usual.showing_elsewhere(NOW), usual.with("far", "8").showing_elsewhere(NOW));
+    assert!(fits.elsewhere && fits.screen.is_none());
+    assert_eq!((fits.number("each_way"), set.number("each_way")), (None, Some(8.0)));
+    assert_eq!((fits.number("speed"), fits.seconds), (Some(15.0), 20.0));
 }
 
 /// Two sets of ten seconds with five of rest between, and rests before the next run.

@@ -1,12 +1,11 @@
 //! Targets on the screen: measured with a card, shown, stopped by a touch, kept.
 
-use anyhow::{Result, ensure};
+use anyhow::Result;
 use fantoccini::key::Key;
-use serde_json::Value;
 
 use super::looks::{audit, no_overflow};
 use crate::examine::{screen, slot, start_empty, to_first_task, usual};
-use crate::page::{Page, css};
+use crate::page::css;
 use crate::spec::Stage;
 
 /// A card's short edge on a phone of 6 pixels to the millimetre: 53.98 mm are 324 pixels.

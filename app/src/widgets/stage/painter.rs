@@ -1,5 +1,6 @@
 //! Draws a checked program on a canvas, in device pixels, for any time of it.
 
+use sidelight_core::drawing::face::{Face, Part};
 use sidelight_core::quantity::Degrees;
 use sidelight_core::stimulus::colour::Srgb;
 use sidelight_core::stimulus::program::{FIXATION, HeadTurns, Program, Scene, Shown};
@@ -9,7 +10,7 @@ use sidelight_core::stimulus::target::Target;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement, Path2d};
 
-use super::face::{self, Part};
+use super::face;
 
 /// The part of the field at each end over which stripes pass into still grey, so that no hard edge holds the eyes.
 const SOFT: f64 = 0.12;
@@ -30,7 +31,12 @@ impl Painter {
     ///
     /// # Errors
     /// What the browser says when it has no canvas to draw on.
-    pub fn new(canvas: &HtmlCanvasElement, pixel_ratio: f64, safe: Safe) -> Result<Painter, JsValue> {
+    pub fn new(
+        canvas: &HtmlCanvasElement,
+        pixel_ratio: f64,
+        safe: Safe,
+        face: Option<&'static Face>,
+    ) -> Result<Painter, JsValue> {
         let side = |axis| safe.screen().side(axis).0;
         let (width, height) = (side(Axis::Horizontal), side(Axis::Vertical));
         canvas.set_width((width * pixel_ratio).round() as u32);
@@ -39,7 +45,7 @@ impl Painter {
         let context: CanvasRenderingContext2d = context.dyn_into()?;
         let (wide, high) = (f64::from(canvas.width()) / 2.0, f64::from(canvas.height()) / 2.0);
         context.set_transform(pixel_ratio, 0.0, 0.0, pixel_ratio, wide, high)?;
-        let parts = safe.program().target().map_or(&[][..], |target| face::parts(target.kind()));
+        let parts = safe.program().target().map_or(&[][..], |target| face::parts(target.kind(), face));
         let parts = parts.iter().map(|part| Ok((Path2d::new_with_path_string(part.path)?, part)));
         let parts = parts.collect::<Result<Vec<_>, JsValue>>()?;
         Ok(Painter { context, safe, parts, half: (width / 2.0, height / 2.0) })

@@ -72,7 +72,7 @@ impl Running {
         let beats = Wanted::beat(&program);
         let safe = check(&program, &screen).map_err(|why| why.to_string())?;
         let cues = safe.program().cues();
-        let painter = Painter::new(canvas, began.pixel_ratio, safe);
+        let painter = Painter::new(canvas, began.pixel_ratio, safe, planned.wanted.face());
         let painter = painter.map_err(|_| "This browser gives no canvas to draw on.".to_string())?;
         let run = Rc::new(Going {
             painter,
