@@ -33,6 +33,7 @@ use crate::screens::take_in::TakeIn;
 use crate::screens::unlock::Unlock;
 use crate::screens::who::Who;
 use crate::state::{App, now};
+use crate::words;
 
 /// Everything on the page.
 #[component]
@@ -76,7 +77,8 @@ fn Ready(opened: Opened, address: ReadSignal<String>) -> impl IntoView {
         }
         up.set(true);
         if let Some(error) = trouble {
-            app.unreadable.update(|all| all.push(format!("{error} Nothing will be kept after this page is closed.")));
+            app.unreadable
+                .update(|all| all.push(say!("{error} Nothing will be kept after this page is closed.", error)));
         }
         if keeping == Keeping::Demo && app.people.with_untracked(Vec::is_empty) {
             let (people, visits) = demo::people(now());
@@ -98,9 +100,14 @@ fn Ready(opened: Opened, address: ReadSignal<String>) -> impl IntoView {
         Route::Person(_) => Route::People,
         other => other,
     });
+    let language = Memo::new(move |_| app.settings.with(|settings| settings.language.clone()));
     view! {
         <Show when=move || app.ready.get() && up.get()>
-            {move || screen(place.get())}
+            {move || {
+                // Another language draws the screen anew.
+                words::speak(&language.get());
+                screen(place.get())
+            }}
         </Show>
     }
 }
@@ -153,6 +160,8 @@ fn follow_address(app: App, address: ReadSignal<String>) {
 }
 
 fn show_settings(settings: &Settings) {
+    words::speak(&settings.language);
+    theme::language(words::language().tag());
     theme::show(settings.theme);
     theme::mark("hand", if settings.hand == Hand::Left { "left" } else { "right" });
 }

@@ -23,6 +23,7 @@ use crate::storage::indexed_db::IndexedDb;
 use crate::storage::memory::MemoryStore;
 use crate::storage::sealed::{self, Erased, Fate, Header, SealedStore};
 use crate::storage::{Kind, StorageError, Store};
+use crate::words;
 
 /// Where the records and the screen stand.
 #[derive(Clone)]
@@ -188,7 +189,7 @@ impl Lock {
     /// Opens with the passphrase. A wrong one makes the next try wait.
     pub async fn unlock(self, passphrase: &str) -> Result<(), String> {
         if tries::wait() > 0 {
-            return Err("Wait until the time is over, then try again.".to_string());
+            return Err(say!("Wait until the time is over, then try again.").to_string());
         }
         let _working = self.work(OPENING);
         // Counted before it is tried, so that loading the page again in between saves no wait.
@@ -207,7 +208,7 @@ impl Lock {
                 self.open_sealed(sealed);
                 Ok(())
             }
-            Err(StorageError::Seal(SealError::WrongKey)) => Err(WRONG.to_string()),
+            Err(StorageError::Seal(SealError::WrongKey)) => Err(words::of(WRONG).to_string()),
             Err(error) => Err(error.to_string()),
         }
     }
@@ -229,7 +230,7 @@ impl Lock {
         let device = device::find().await.map_err(|error| error.to_string())?;
         match SealedStore::unlock(records, device, sealed::PASSPHRASE, &key).await {
             Ok(probe) => probe.lock(),
-            Err(StorageError::Seal(SealError::WrongKey)) => return Err(WRONG_OLD.to_string()),
+            Err(StorageError::Seal(SealError::WrongKey)) => return Err(words::of(WRONG_OLD).to_string()),
             Err(error) => return Err(error.to_string()),
         }
         let lock = work::new_lock(new).await?;
@@ -328,14 +329,14 @@ impl Lock {
 
     fn refuse_elsewhere(self) -> Result<(), String> {
         if self.ownership.get_untracked() == Ownership::OtherTab {
-            return Err("Sidelight is open in another tab. Close that tab, then try again.".to_string());
+            return Err(say!("Sidelight is open in another tab. Close that tab, then try again.").to_string());
         }
         Ok(())
     }
 
     /// Says what is being worked on until the value that comes back is dropped.
     fn work(self, what: &'static str) -> Working {
-        self.working.set(Some(what));
+        self.working.set(Some(words::of(what)));
         Working(self)
     }
 }
@@ -354,13 +355,13 @@ pub type Passphrase = Zeroizing<String>;
 
 const DEMO: &str = "sidelight-demo";
 
-const MAKING: &str = "Working out the key and sealing the records. This takes a moment on purpose.";
-const OPENING: &str = "Working out the key. This takes a moment on purpose.";
-const CHANGING: &str = "Working out two keys. This takes a moment on purpose.";
-const ERASING: &str = "Erasing.";
+const MAKING: &str = text!("Working out the key and sealing the records. This takes a moment on purpose.");
+const OPENING: &str = text!("Working out the key. This takes a moment on purpose.");
+const CHANGING: &str = text!("Working out two keys. This takes a moment on purpose.");
+const ERASING: &str = text!("Erasing.");
 const WRONG: &str =
-    "This is not the passphrase. Nothing was changed. Look at capital letters and blanks, then try again.";
-const WRONG_OLD: &str = "The old passphrase is not this one. Nothing was changed.";
+    text!("This is not the passphrase. Nothing was changed. Look at capital letters and blanks, then try again.");
+const WRONG_OLD: &str = text!("The old passphrase is not this one. Nothing was changed.");
 
 async fn is_empty(records: &dyn Store) -> Result<bool, StorageError> {
     for kind in [Kind::Person, Kind::Visit, Kind::Draft, Kind::Setting] {

@@ -2,6 +2,9 @@
 
 #![allow(clippy::needless_pass_by_value, reason = "components own their properties")]
 
+#[macro_use]
+mod words;
+
 mod app;
 mod lock;
 mod platform;

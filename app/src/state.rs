@@ -253,7 +253,7 @@ pub fn now() -> Moment {
 }
 
 /// Why nothing is written while another tab records.
-const ELSEWHERE: &str = "Sidelight is recording in another tab. Close that tab, then try again.";
+const ELSEWHERE: &str = text!("Sidelight is recording in another tab. Close that tab, then try again.");
 
 /// Keys of routines among the practice's settings begin like this.
 const ROUTINE_KEY: &str = "routine-";

@@ -12,6 +12,7 @@ macro_rules! texts {
 
 mod en;
 mod es;
+pub mod screens;
 
 #[cfg(test)]
 mod tests;
@@ -73,7 +74,12 @@ pub fn text(language: Language, key: &str) -> &'static str {
 /// A text with its words in braces filled in: `filled(language, "call.emergency", &[("number", "112")])`.
 #[must_use]
 pub fn filled(language: Language, key: &str, values: &[(&str, &str)]) -> String {
-    let text = text(language, key);
+    fill(text(language, key), values)
+}
+
+/// Any text with its words in braces filled in; a word that nobody gives stays as it stands.
+#[must_use]
+pub fn fill(text: &str, values: &[(&str, &str)]) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     // One pass: what is filled in is never read for braces again.

@@ -58,6 +58,8 @@ mod scenarios;
 #[cfg(test)]
 mod schema;
 #[cfg(test)]
+mod screen_words;
+#[cfg(test)]
 mod script;
 #[cfg(test)]
 mod stage_law;

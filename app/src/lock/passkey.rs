@@ -48,7 +48,7 @@ impl Lock {
 
 fn random() -> Result<[u8; 32], String> {
     let mut bytes = [0; 32];
-    getrandom04::fill(&mut bytes).map_err(|_| "The browser gives no random numbers.".to_string())?;
+    getrandom04::fill(&mut bytes).map_err(|_| say!("The browser gives no random numbers.").to_string())?;
     Ok(bytes)
 }
 

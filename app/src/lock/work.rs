@@ -13,14 +13,14 @@ pub async fn derive(passphrase: &str, salt: &[u8], kdf: Kdf) -> Result<Key, Stri
     let answered = ask(Ask::Derive { memory_kib, passes, lanes }, given).await;
     let (_, made) = answered.map_err(|why| why.to_string())?;
     let key = made.into_iter().next().and_then(|bytes| <[u8; Key::BYTES]>::try_from(bytes).ok());
-    key.map(Key::from_bytes).ok_or_else(|| "No key came back: load the page again.".to_string())
+    key.map(Key::from_bytes).ok_or_else(|| say!("No key came back: load the page again.").to_string())
 }
 
 /// A key from a new passphrase, with a new salt.
 pub async fn new_lock(passphrase: &str) -> Result<NewLock, String> {
     let mut salt = [0; SALT_BYTES];
     getrandom04::fill(&mut salt)
-        .map_err(|_| "The browser gives no random numbers, so nothing can be sealed.".to_string())?;
+        .map_err(|_| say!("The browser gives no random numbers, so nothing can be sealed.").to_string())?;
     let kdf = Kdf::default();
     let key = derive(passphrase, &salt, kdf).await?;
     Ok(NewLock { key, kdf, salt: salt.to_vec() })

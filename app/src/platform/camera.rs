@@ -32,10 +32,10 @@ impl fmt::Display for Refused {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Refused::Denied => {
-                "The camera was not allowed. Type or paste instead, or allow it in the browser's settings for this page."
+                say!("The camera was not allowed. Type or paste instead, or allow it in the browser's settings for this page.")
             }
-            Refused::Absent => "No camera was found here. Type or paste instead.",
-            Refused::Busy => "The camera gave no picture. Close other programs that use it, or type or paste instead.",
+            Refused::Absent => say!("No camera was found here. Type or paste instead."),
+            Refused::Busy => say!("The camera gave no picture. Close other programs that use it, or type or paste instead."),
         })
     }
 }

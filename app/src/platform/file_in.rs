@@ -19,13 +19,12 @@ pub enum Refused {
 impl fmt::Display for Refused {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Refused::TooLarge { limit } => write!(
-                f,
-                "This file is larger than {} MB, which no visit file is. Choose the file that Sidelight saved.",
-                limit / 1_048_576
-            ),
+            Refused::TooLarge { limit } => f.write_str(&say!(
+                "This file is larger than {size} MB, which no visit file is. Choose the file that Sidelight saved.",
+                size = limit / 1_048_576
+            )),
             Refused::Unreadable => {
-                f.write_str("The browser could not read this file. It may have been moved; choose it again.")
+                f.write_str(say!("The browser could not read this file. It may have been moved; choose it again."))
             }
         }
     }

@@ -29,9 +29,9 @@ pub enum Refused {
 impl std::fmt::Display for Refused {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(match self {
-            Self::Absent => "This browser offers no passkey here. The passphrase still opens.",
-            Self::NoSecret => "This passkey cannot keep a key for Sidelight. The passphrase still opens.",
-            Self::Declined => "The passkey was not used. The passphrase still opens.",
+            Self::Absent => say!("This browser offers no passkey here. The passphrase still opens."),
+            Self::NoSecret => say!("This passkey cannot keep a key for Sidelight. The passphrase still opens."),
+            Self::Declined => say!("The passkey was not used. The passphrase still opens."),
         })
     }
 }
@@ -48,7 +48,7 @@ pub async fn create(random: &[u8; 32]) -> Result<(Vec<u8>, [u8; 32]), Refused> {
     let user = object(&[
         ("id", bytes(&random[..16])),
         ("name", "Sidelight".into()),
-        ("displayName", "Sidelight on this device".into()),
+        ("displayName", say!("Sidelight on this device").into()),
     ]);
     let kind = |algorithm: i32| object(&[("type", "public-key".into()), ("alg", algorithm.into())]);
     // ES256 and RS256 by their numbers in the registry of COSE; the signature is not used.

@@ -14,6 +14,8 @@ const KEY: &str = "sidelight-preferences";
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Settings {
+    /// The tag of the language of the screens.
+    pub language: String,
     /// Light or dark.
     pub theme: Theme,
     /// The hand that taps.
@@ -92,6 +94,7 @@ pub enum Hand {
 impl Default for Settings {
     fn default() -> Settings {
         Settings {
+            language: "en".to_string(),
             theme: Theme::Auto,
             hand: Hand::Right,
             pads_flipped: false,

@@ -1,4 +1,4 @@
-//! Marks on the page's root element that the style sheet reads: theme, hand.
+//! Marks on the page's root element: theme and hand, which the style sheet reads, and the language.
 
 use leptos::prelude::document;
 
@@ -14,6 +14,13 @@ pub fn show(theme: Theme) {
             Theme::Dark => "dark",
         },
     );
+}
+
+/// Says which language the page is in, for screen readers and hyphens.
+pub fn language(tag: &str) {
+    if let Some(root) = document().document_element() {
+        let _ = root.set_attribute("lang", tag);
+    }
 }
 
 /// Sets `data-<name>` on the root element.

@@ -40,10 +40,10 @@ impl fmt::Display for Trouble {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Absent => f.write_str(
-                "A part of Sidelight could not be loaded: load the page again, or update the browser if that does not help.",
+                say!("A part of Sidelight could not be loaded: load the page again, or update the browser if that does not help."),
             ),
             Self::Ended => f.write_str(
-                "The work in the background broke off and nothing was changed: close other tabs if memory is short, then try again.",
+                say!("The work in the background broke off and nothing was changed: close other tabs if memory is short, then try again."),
             ),
             Self::Refused(why) => f.write_str(why),
         }

@@ -16,7 +16,7 @@ pub fn AddCorrection() -> impl IntoView {
     let keep = move |_| {
         let words = text.get_untracked().trim().to_string();
         if words.is_empty() {
-            return refused.set(Some("Write what is to be corrected or added.".to_string()));
+            return refused.set(Some(say!("Write what is to be corrected or added.").to_string()));
         }
         if keeping.get_untracked() {
             return;
@@ -32,7 +32,8 @@ pub fn AddCorrection() -> impl IntoView {
                 Ok(()) => {
                     refused.set(None);
                     text.set(String::new());
-                    app.said.set(Some("Kept. It stands under its date at the beginning of the summary.".to_string()));
+                    app.said
+                        .set(Some(say!("Kept. It stands under its date at the beginning of the summary.").to_string()));
                 }
                 Err(why) => refused.set(Some(why)),
             }
@@ -40,10 +41,10 @@ pub fn AddCorrection() -> impl IntoView {
     };
     view! {
         <details class="fold no-print" data-test="correct">
-            <summary>"Add a correction"</summary>
+            <summary>{say!("Add a correction")}</summary>
             <div class="ask">
-                <label for="correction">"What is to be corrected or added"</label>
-                <p class="soft">"The visit stays as it is. The correction stands beside it, with its date, and is handed over next time."</p>
+                <label for="correction">{say!("What is to be corrected or added")}</label>
+                <p class="soft">{say!("The visit stays as it is. The correction stands beside it, with its date, and is handed over next time.")}</p>
                 <textarea
                     id="correction"
                     data-test="correction"
@@ -57,7 +58,7 @@ pub fn AddCorrection() -> impl IntoView {
                 ></textarea>
             </div>
             <p class="refused" id="correction-refused" role="alert" data-test="correction-refused">{move || refused.get()}</p>
-            <button type="button" class="btn" data-test="keep-correction" on:click=keep>"Keep the correction"</button>
+            <button type="button" class="btn" data-test="keep-correction" on:click=keep>{say!("Keep the correction")}</button>
         </details>
     }
 }

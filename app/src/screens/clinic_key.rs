@@ -22,16 +22,16 @@ pub fn ClinicKey() -> impl IntoView {
     let back = Callback::new(move |()| app.show(Route::Safe));
     view! {
         <main class="screen" data-screen="clinic-key">
-            <Head title="Clinic key".to_string() back=("Back to safe keeping", back) />
+            <Head title=say!("Clinic key").to_string() back=(say!("Back to safe keeping"), back) />
             <div class="body" tabindex="0">
-                <p>"What is sealed to the clinic's key can be opened on the clinic computer alone. The key is no secret: it only seals."</p>
-                <h2>"On a phone: read it"</h2>
+                <p>{say!("What is sealed to the clinic's key can be opened on the clinic computer alone. The key is no secret: it only seals.")}</p>
+                <h2>{say!("On a phone: read it")}</h2>
                 <Read />
-                <h2>"On the clinic computer: make it"</h2>
+                <h2>{say!("On the clinic computer: make it")}</h2>
                 <Own />
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="done" on:click=move |_| app.show(Route::HandOver)>"Hand over"</button>
+                <button type="button" class="btn main" data-test="done" on:click=move |_| app.show(Route::HandOver)>{say!("Hand over")}</button>
             </footer>
         </main>
     }
@@ -63,7 +63,7 @@ fn Read() -> impl IntoView {
                 Ok(()) => {
                     found.try_set(None);
                     text.try_set(String::new());
-                    app.said.set(Some("Kept. Hand overs are sealed to this key from now on.".to_string()));
+                    app.said.set(Some(say!("Kept. Hand overs are sealed to this key from now on.").to_string()));
                 }
                 Err(why) => {
                     refused.try_set(Some(why));
@@ -73,29 +73,29 @@ fn Read() -> impl IntoView {
     };
     let differs = move |_| {
         found.set(None);
-        refused.set(Some(
+        let says = say!(
             "Not kept. Read the key again from the clinic's own screen; if the words differ again, do not use it."
-                .into(),
-        ));
+        );
+        refused.set(Some(says.to_string()));
     };
     view! {
         {move || app.clinic_key.get().map(|key| view! { <Known key /> })}
-        <TextBox id="key-text" label="Paste it, or scan it from the clinic's screen" text max=LONGEST refused_by="key-refused" />
+        <TextBox id="key-text" label=say!("Paste it, or scan it from the clinic's screen") text max=LONGEST refused_by="key-refused" />
         <p class="refused" id="key-refused" role="alert" data-test="refused">{move || refused.get()}</p>
         <div class="reasons">
-            <button type="button" class="btn" data-test="read" on:click=move |_| read(text.get_untracked())>"Read what was pasted"</button>
+            <button type="button" class="btn" data-test="read" on:click=move |_| read(text.get_untracked())>{say!("Read what was pasted")}</button>
         </div>
-        <Scan label="Scan it with the camera" on_text=Callback::new(read) />
+        <Scan label=say!("Scan it with the camera") on_text=Callback::new(read) />
         <div role="status">
             {move || found.get().map(|key| {
                 let words = key.words.clone();
                 view! {
                     <div class="notice" data-test="compare">
-                        <p><strong>"Are these the six words on the clinic's screen?"</strong></p>
+                        <p><strong>{say!("Are these the six words on the clinic's screen?")}</strong></p>
                         <p class="six" data-test="found-words">{words}</p>
                         <div class="reasons">
-                            <button type="button" class="btn" data-test="differs" on:click=differs>"No"</button>
-                            <button type="button" class="btn" data-test="same" on:click=move |_| keep(key.clone())>"Yes, keep it"</button>
+                            <button type="button" class="btn" data-test="differs" on:click=differs>{say!("No")}</button>
+                            <button type="button" class="btn" data-test="same" on:click=move |_| keep(key.clone())>{say!("Yes, keep it")}</button>
                         </div>
                     </div>
                 }
@@ -113,7 +113,7 @@ fn Known(key: String) -> impl IntoView {
     });
     view! {
         <div data-test="known-key">
-            <p class="soft">"This device seals to the key with these words. Reading another one replaces it."</p>
+            <p class="soft">{say!("This device seals to the key with these words. Reading another one replaces it.")}</p>
             <p class="six">{move || words.get()}</p>
         </div>
     }
@@ -122,7 +122,7 @@ fn Known(key: String) -> impl IntoView {
 async fn public_key(text: String) -> Result<PublicKey, String> {
     match worker::ask(Ask::KeyRead { text }, Vec::new()).await {
         Ok((Answer::Key(key), _)) => Ok(key),
-        Ok(_) => Err("The key could not be read. Load the page again.".to_string()),
+        Ok(_) => Err(say!("The key could not be read. Load the page again.").to_string()),
         Err(trouble) => Err(trouble.to_string()),
     }
 }

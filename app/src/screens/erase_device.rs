@@ -13,11 +13,12 @@ use crate::route::Route;
 use crate::state::App;
 use crate::storage::Kind;
 use crate::storage::sealed::{Erased, Fate};
+use crate::words;
 
 use super::passphrase::WorkingOn;
 use super::safe::{only_here, taken_in_here};
 
-const WORD: &str = "erase";
+const WORD: &str = text!("erase");
 
 /// Says what will go, and asks for a word.
 #[component]
@@ -39,8 +40,8 @@ pub fn EraseDevice(
     let erase = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         let typed = word.get_untracked().map(|input| input.value()).unwrap_or_default();
-        if typed.trim().to_lowercase() != WORD {
-            refused.set(Some(format!("Type the word “{WORD}” to go on. Nothing was changed.")));
+        if typed.trim().to_lowercase() != words::of(WORD) {
+            refused.set(Some(say!("Type the word “{word}” to go on. Nothing was changed.", word = words::of(WORD))));
             return;
         }
         leptos::task::spawn_local(async move {
@@ -52,34 +53,34 @@ pub fn EraseDevice(
     view! {
         <main class="screen" data-screen="erase-device">
             <header>
-                <h1 tabindex="-1" data-test="title">"Erase this device"</h1>
+                <h1 tabindex="-1" data-test="title">{say!("Erase this device")}</h1>
             </header>
             <form class="form" on:submit=erase>
                 <div class="body" tabindex="0">
                     <p class="alert" data-test="will-go">
                         {move || match counts.get() {
-                            Some((people, visits)) => format!("{visits} visits of {people} people will be gone from this device, with all settings. This cannot be undone."),
-                            None => "Everything recorded on this device will be gone. This cannot be undone.".to_string(),
+                            Some((people, visits)) => say!("{visits} visits of {people} people will be gone from this device, with all settings. This cannot be undone.", visits, people),
+                            None => say!("Everything recorded on this device will be gone. This cannot be undone.").to_string(),
                         }}
                     </p>
                     {app.map(|app| view! { <NeverHandedOver app /> })}
-                    <p>"What was handed over stays where it was taken in. What was never handed over is nowhere else."</p>
+                    <p>{say!("What was handed over stays where it was taken in. What was never handed over is nowhere else.")}</p>
                     <Show when=move || !device.get()>
                         <p class="notice">
-                            "This browser keeps no secret that can be overwritten. Until it overwrites what it deleted, someone with the passphrase and this disk may still read it."
+                            {say!("This browser keeps no secret that can be overwritten. Until it overwrites what it deleted, someone with the passphrase and this disk may still read it.")}
                         </p>
                     </Show>
                     <div class="ask">
-                        <label for="erase-word">{format!("Type “{WORD}”")}</label>
+                        <label for="erase-word">{say!("Type “{word}”", word = words::of(WORD))}</label>
                         <input type="text" id="erase-word" data-test="erase-word" autocomplete="off" autocapitalize="none" node_ref=word />
                     </div>
                     <p class="refused" role="alert" data-test="refused">{move || refused.get()}</p>
                 </div>
                 <WorkingOn />
                 <footer>
-                    <button type="button" class="btn quiet" data-test="keep" on:click=move |_| back.run(())>"Keep everything"</button>
+                    <button type="button" class="btn quiet" data-test="keep" on:click=move |_| back.run(())>{say!("Keep everything")}</button>
                     <button type="submit" class="btn main" data-test="erase-all" disabled=move || lock.working.with(Option::is_some)>
-                        "Erase everything"
+                        {say!("Erase everything")}
                     </button>
                 </footer>
             </form>
@@ -101,7 +102,7 @@ fn NeverHandedOver(app: App) -> impl IntoView {
             <div class="notice" data-test="never-handed-over">
                 {move || (0 < never()).then(|| view! { <p>{only_here(never())}</p> })}
                 {move || (0 < taken_in()).then(|| view! { <p>{taken_in_here(taken_in())}</p> })}
-                <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>"Hand over first"</button>
+                <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>{say!("Hand over first")}</button>
             </div>
         </Show>
     }
@@ -117,28 +118,32 @@ pub fn ErasedDevice(erased: Rc<Erased>) -> impl IntoView {
     let rows: usize = erased.rows.iter().map(|(_, count)| count).sum();
     let key = match erased.fate {
         Fate::ForGood => {
-            "The secret of this device was overwritten and read back as empty: no key that was here can be made again."
+            say!(
+                "The secret of this device was overwritten and read back as empty: no key that was here can be made again."
+            )
         }
         Fate::UntilOverwritten => {
-            "The keys were deleted. This browser has no file that can be overwritten, so what it deleted stays on the disk until it is overwritten."
+            say!(
+                "The keys were deleted. This browser has no file that can be overwritten, so what it deleted stays on the disk until it is overwritten."
+            )
         }
         Fate::Unfinished => {
-            "The keys were deleted, but the secret of this device could not be overwritten. Erase once more."
+            say!("The keys were deleted, but the secret of this device could not be overwritten. Erase once more.")
         }
     };
     view! {
         <main class="screen" data-screen="erased">
             <header>
-                <h1 tabindex="-1" data-test="title">"Erased"</h1>
+                <h1 tabindex="-1" data-test="title">{say!("Erased")}</h1>
             </header>
             <div class="body document" tabindex="0">
-                <p data-test="went">{format!("Gone: {visits} visits of {people} people and {keys} keys, {rows} rows in all.")}</p>
+                <p data-test="went">{say!("Gone: {visits} visits of {people} people and {keys} keys, {rows} rows in all.", visits, people, keys, rows)}</p>
                 <p data-test="key">{key}</p>
                 <p data-test="left">
                     {move || {
-                        left.get().map(|left| format!(
-                            "Left now: {} rows with records, {} entries of preferences, {} stored copies of the program itself, which hold no record.",
-                            left.rows, left.preferences, left.caches,
+                        left.get().map(|left| say!(
+                            "Left now: {rows} rows with records, {preferences} entries of preferences, {copies} stored copies of the program itself, which hold no record.",
+                            rows = left.rows, preferences = left.preferences, copies = left.caches,
                         ))
                     }}
                 </p>
@@ -147,7 +152,7 @@ pub fn ErasedDevice(erased: Rc<Erased>) -> impl IntoView {
                 <button type="button" class="btn main" data-test="start-again" on:click=move |_| {
                     hash_route::set("#/");
                     hash_route::reload();
-                }>"Start again"</button>
+                }>{say!("Start again")}</button>
             </footer>
         </main>
     }

@@ -10,9 +10,10 @@ use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 /// The word that shows that nobody taps through by mistake.
-const WORD: &str = "erase";
+const WORD: &str = text!("erase");
 
 #[component]
 pub fn ErasePerson(
@@ -31,8 +32,11 @@ pub fn ErasePerson(
     let refused = RwSignal::new(None::<String>);
     let working = RwSignal::new(false);
     let erase = move |_| {
-        if typed.get_untracked().trim().to_lowercase() != WORD {
-            return refused.set(Some(format!("Type the word “{WORD}”, then tap again. Nothing was erased.")));
+        if typed.get_untracked().trim().to_lowercase() != words::of(WORD) {
+            return refused.set(Some(say!(
+                "Type the word “{word}”, then tap again. Nothing was erased.",
+                word = words::of(WORD)
+            )));
         }
         working.set(true);
         leptos::task::spawn_local(async move {
@@ -53,13 +57,13 @@ pub fn ErasePerson(
     };
     view! {
         <main class="screen" data-screen="erase-person">
-            <Head title="Erase a person".to_string() back=("Back to the person", back) />
+            <Head title=say!("Erase a person").to_string() back=(say!("Back to the person"), back) />
             <div class="body" tabindex="0">
                 <p class="lead"><bdi>{person.label}</bdi></p>
                 <p data-test="goes">{what_goes(entries.len(), &goes)}</p>
                 {(1 < entries.len()).then(|| view! {
-                    <p>"To keep one of them, undo the join on the person's page first."</p>
-                    <ul class="log" aria-label="Entries that go" data-test="entries-going">
+                    <p>{say!("To keep one of them, undo the join on the person's page first.")}</p>
+                    <ul class="log" aria-label=say!("Entries that go") data-test="entries-going">
                         {entries.into_iter().map(|side| view! { <li><Details side /></li> }).collect_view()}
                     </ul>
                 })}
@@ -67,13 +71,13 @@ pub fn ErasePerson(
                     <div class="notice" data-test="never-handed-over">
                         {(0 < goes.visits.never).then(|| view! { <p>{never(goes.visits.never)}</p> })}
                         {(0 < goes.visits.taken_in).then(|| view! { <p>{taken_in_here(goes.visits.taken_in)}</p> })}
-                        <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>"Hand over first"</button>
+                        <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>{say!("Hand over first")}</button>
                     </div>
                 </Show>
-                <p>"Nothing brings it back on this device, but a file that was handed over. Sidelight remembers that it was erased here, and takes it in again only when asked to."</p>
+                <p>{say!("Nothing brings it back on this device, but a file that was handed over. Sidelight remembers that it was erased here, and takes it in again only when asked to.")}</p>
                 <TextBox
                     id="erase-word"
-                    label="Type “erase” to go on"
+                    label=say!("Type “erase” to go on")
                     text=typed
                     max=20
                     refused_by="erase-refused"
@@ -82,7 +86,7 @@ pub fn ErasePerson(
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="erase" disabled=move || working.get() on:click=erase>
-                    {move || if working.get() { "Erasing…" } else { "Erase for good" }}
+                    {move || if working.get() { say!("Erasing…") } else { say!("Erase for good") }}
                 </button>
             </footer>
         </main>
@@ -92,26 +96,27 @@ pub fn ErasePerson(
 
 fn what_goes(entries: usize, goes: &Erased) -> String {
     let what = match entries {
-        0 | 1 => "the entry of the person".to_string(),
-        2 => "both entries that were joined as this person".to_string(),
-        joined => format!("all {joined} entries that were joined as this person"),
+        0 | 1 => say!("the entry of the person").to_string(),
+        2 => say!("both entries that were joined as this person").to_string(),
+        joined => say!("all {joined} entries that were joined as this person", joined),
     };
-    let open = match goes.visits.open {
-        0 => String::new(),
-        1 => ", 1 of them still open".to_string(),
-        open => format!(", {open} of them still open"),
+    let visits = visits(goes.visits.here);
+    let visits = match goes.visits.open {
+        0 => visits,
+        1 => say!("{visits}, 1 of them still open", visits),
+        open => say!("{visits}, {open} of them still open", visits, open),
     };
-    let addenda = match goes.addenda {
-        0 => String::new(),
-        1 => " and 1 correction".to_string(),
-        addenda => format!(" and {addenda} corrections"),
+    let visits = match goes.addenda {
+        0 => visits,
+        1 => say!("{visits} and 1 correction", visits),
+        addenda => say!("{visits} and {addenda} corrections", visits, addenda),
     };
-    format!("This erases {what} with {}{open}{addenda}.", visits(goes.visits.here))
+    say!("This erases {what} with {visits}.", what, visits)
 }
 
 fn never(count: usize) -> String {
     match count {
-        1 => "1 visit was never handed over. It would be lost.".to_string(),
-        _ => format!("{count} visits were never handed over. They would be lost."),
+        1 => say!("1 visit was never handed over. It would be lost.").to_string(),
+        _ => say!("{count} visits were never handed over. They would be lost.", count),
     }
 }

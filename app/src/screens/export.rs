@@ -19,6 +19,7 @@ use crate::route::Route;
 use crate::state::{App, PROGRAM, now};
 use crate::widgets::bar::Head;
 use crate::widgets::pick::{Pick, Tick};
+use crate::words;
 
 /// What the file is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,10 +51,10 @@ impl Form {
 
     fn label(self) -> &'static str {
         match self {
-            Form::Server => "A records server (FHIR)",
-            Form::Program => "Another program (FHIR)",
-            Form::Spreadsheet => "A spreadsheet",
-            Form::Statistics => "Statistics",
+            Form::Server => say!("A records server (FHIR)"),
+            Form::Program => say!("Another program (FHIR)"),
+            Form::Spreadsheet => say!("A spreadsheet"),
+            Form::Statistics => say!("Statistics"),
         }
     }
 
@@ -61,14 +62,18 @@ impl Form {
     fn says(self) -> &'static str {
         match self {
             Form::Server => {
-                "A FHIR R4 transaction, to be posted to a server. It keeps each visit once, however often it is posted."
+                say!(
+                    "A FHIR R4 transaction, to be posted to a server. It keeps each visit once, however often it is posted."
+                )
             }
             Form::Program => {
-                "A FHIR R4 collection: one file to keep, or for programs that read FHIR. Not to be posted."
+                say!("A FHIR R4 collection: one file to keep, or for programs that read FHIR. Not to be posted.")
             }
-            Form::Spreadsheet => "Tables (CSV) in one zip file, marked so that spreadsheets read every letter right.",
+            Form::Spreadsheet => {
+                say!("Tables (CSV) in one zip file, marked so that spreadsheets read every letter right.")
+            }
             Form::Statistics => {
-                "The same tables (CSV) in one zip file, unmarked, each column described for statistics programs."
+                say!("The same tables (CSV) in one zip file, unmarked, each column described for statistics programs.")
             }
         }
     }
@@ -99,7 +104,7 @@ pub fn Export() -> impl IntoView {
     let written = RwSignal::new_local(None::<Written>);
     view! {
         <main class="screen" data-screen="export" data-made=move || written.with(Option::is_some).to_string()>
-            <Head title="Other formats".to_string() back=(name, back) />
+            <Head title=say!("Other formats").to_string() back=(name, back) />
             {move || match written.get() {
                 None => view! { <Asked choices came_with=came_with.clone() written /> }.into_any(),
                 Some(files) => view! { <Files files again=Callback::new(move |()| written.set(None)) /> }.into_any(),
@@ -113,14 +118,14 @@ fn way_back(app: App, came_with: Wanted) -> (&'static str, Callback<()>) {
     let in_hand = app.current.with_untracked(|visit| visit.as_ref().map(|visit| visit.id.clone()));
     match came_with {
         Wanted::Visit(id) if in_hand.as_ref() == Some(&id) => {
-            ("Back to the summary", Callback::new(move |()| app.go(Step::Summary)))
+            (say!("Back to the summary"), Callback::new(move |()| app.go(Step::Summary)))
         }
         Wanted::People(people) if what::one_person(app, &people) => {
             let person = people.into_iter().next().unwrap_or_default();
-            ("Back to the person", Callback::new(move |()| app.show(Route::Person(person.clone()))))
+            (say!("Back to the person"), Callback::new(move |()| app.show(Route::Person(person.clone()))))
         }
         Wanted::Visit(_) | Wanted::People(_) | Wanted::New | Wanted::All => {
-            ("Back to safe keeping", Callback::new(move |()| app.show(Route::Safe)))
+            (say!("Back to safe keeping"), Callback::new(move |()| app.show(Route::Safe)))
         }
     }
 }
@@ -161,17 +166,17 @@ fn Asked(choices: Choices, came_with: Wanted, written: RwSignal<Option<Written>,
             <For choices />
             <Warning choices />
             <button type="button" class="link" data-test="instead" on:click=move |_| app.show(Route::HandOver)>
-                "Hand over instead: sealed, or unsealed as Sidelight itself reads it"
+                {say!("Hand over instead: sealed, or unsealed as Sidelight itself reads it")}
             </button>
         </div>
         <div class="home-notes">
             <p class="refused" role="alert" data-test="refused">{move || refused.get()}</p>
             <div role="status" data-test="working">
-                {move || working.get().map(|count| view! { <p>{format!("Writing {}…", visits(count))}</p> })}
+                {move || working.get().map(|count| view! { <p>{say!("Writing {visits}…", visits = visits(count))}</p> })}
             </div>
         </div>
         <footer>
-            <button type="button" class="btn main" data-test="make" disabled=move || working.get().is_some() on:click=make>"Make the file"</button>
+            <button type="button" class="btn main" data-test="make" disabled=move || working.get().is_some() on:click=make>{say!("Make the file")}</button>
         </footer>
     }
 }
@@ -185,24 +190,24 @@ fn For(choices: Choices) -> impl IntoView {
     };
     view! {
         <fieldset class="ask">
-            <legend>"What for"</legend>
+            <legend>{say!("What for")}</legend>
             <div class="chips">{Form::ALL.map(pick).into_iter().collect_view()}</div>
         </fieldset>
         <p class="soft" data-test="says">{move || form.get().says()}</p>
         <Show when=move || form.get() == Form::Server>
             <details class="fold" data-test="how-to-post">
-                <summary>"How it reaches a server"</summary>
-                <p>"On a computer, in the folder of the file, with its name and the address of your own server:"</p>
+                <summary>{say!("How it reaches a server")}</summary>
+                <p>{say!("On a computer, in the folder of the file, with its name and the address of your own server:")}</p>
                 <p class="key-text" data-test="command">{fhir::post_command("FILE")}</p>
-                <p class="soft">{POSTED_TWICE}</p>
+                <p class="soft">{words::of(POSTED_TWICE)}</p>
             </details>
         </Show>
         <Show when=move || form.get().is_table()>
             <fieldset class="ask">
-                <legend>"Who the tables name"</legend>
+                <legend>{say!("Who the tables name")}</legend>
                 <div class="chips">
-                    <Pick name="who" test="coded" label="No one: study codes" on=Signal::derive(move || !named.get()) pick=move || named.set(false) />
-                    <Pick name="who" test="named" label="People, with dates" on=named pick=move || named.set(true) />
+                    <Pick name="who" test="coded" label=say!("No one: study codes") on=Signal::derive(move || !named.get()) pick=move || named.set(false) />
+                    <Pick name="who" test="named" label=say!("People, with dates") on=named pick=move || named.set(true) />
                 </div>
             </fieldset>
         </Show>
@@ -210,20 +215,32 @@ fn For(choices: Choices) -> impl IntoView {
 }
 
 /// What a server does with a bundle it had before.
-const POSTED_TWICE: &str = "Posting the same file again creates nothing new. A correction written since takes the place of the earlier report.";
+const POSTED_TWICE: &str = text!(
+    "Posting the same file again creates nothing new. A correction written since takes the place of the earlier report."
+);
 
 #[component]
 fn Warning(choices: Choices) -> impl IntoView {
     let Choices { understood, .. } = choices;
-    let who_reads = move || if choices.names() { "names and findings" } else { "findings, without names" };
+    let who_reads = move || {
+        if choices.names() {
+            say!(
+                "The file is not sealed: whoever gets it reads names and findings. Make it on the computer where it is needed, send it by no mail and no chat, and delete it from the downloads when it has arrived."
+            )
+        } else {
+            say!(
+                "The file is not sealed: whoever gets it reads findings, without names. Make it on the computer where it is needed, send it by no mail and no chat, and delete it from the downloads when it has arrived."
+            )
+        }
+    };
     view! {
         <div class="caution ask" data-test="unsealed">
-            <p>"The file is not sealed: whoever gets it reads "{who_reads}". Make it on the computer where it is needed, send it by no mail and no chat, and delete it from the downloads when it has arrived."</p>
+            <p>{who_reads}</p>
             <Show when=move || !choices.names()>
-                <p data-test="pseudonymised">{PSEUDONYMISED}</p>
+                <p data-test="pseudonymised">{words::of(PSEUDONYMISED)}</p>
             </Show>
             <div class="chips">
-                <Tick test="understood" label="I know, and make it unsealed" on=understood flip=move || understood.update(|on| *on = !*on) />
+                <Tick test="understood" label=say!("I know, and make it unsealed") on=understood flip=move || understood.update(|on| *on = !*on) />
             </div>
         </div>
     }
@@ -232,9 +249,9 @@ fn Warning(choices: Choices) -> impl IntoView {
 /// What has to be done first.
 fn missing(selection: &Selection, choices: Choices) -> Option<&'static str> {
     if selection.visits.is_empty() {
-        return Some("There is no closed visit to write. Choose other visits, or close the open one first.");
+        return Some(say!("There is no closed visit to write. Choose other visits, or close the open one first."));
     }
-    (!choices.understood.get_untracked()).then_some("Tick that you make it unsealed, or hand over instead.")
+    (!choices.understood.get_untracked()).then_some(say!("Tick that you make it unsealed, or hand over instead."))
 }
 
 async fn write(app: App, selection: &Selection, choices: Choices) -> Result<Written, String> {

@@ -8,13 +8,14 @@ use sidelight_core::task::Task;
 use super::step::StepHead;
 use crate::state::{App, PROGRAM};
 use crate::widgets::document::DocumentView;
+use crate::words;
 
 #[component]
 pub fn Findings(step: Step) -> impl IntoView {
     let app = App::get();
     let line = Memo::new(move |_| {
         let (done, of) = app.with_context(flow::done)?;
-        Some(format!("{done} of {of} tasks done"))
+        Some(say!("{done} of {of} tasks done", done, of))
     });
     let page = move || {
         app.changes.with(|changes| {
@@ -37,7 +38,7 @@ pub fn Findings(step: Step) -> impl IntoView {
                 <AddTask />
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>"Decide"</button>
+                <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>{say!("Decide")}</button>
             </footer>
         </main>
     }
@@ -51,14 +52,14 @@ fn AddTask() -> impl IntoView {
     let add = move |task: &'static Task| {
         view! {
             <button type="button" class="btn" data-test=format!("add-{}", task.id) on:click=move |_| app.go(Step::Task(task))>
-                {task.title}
+                {words::of(task.title)}
             </button>
         }
     };
     view! {
         <Show when=move || !tasks.with(Vec::is_empty)>
             <details class="fold" data-test="add-task">
-                <summary>"Add a task"</summary>
+                <summary>{say!("Add a task")}</summary>
                 <div class="reasons">{move || tasks.get().into_iter().map(add).collect_view()}</div>
             </details>
         </Show>

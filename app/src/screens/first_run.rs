@@ -13,20 +13,20 @@ pub fn FirstRun() -> impl IntoView {
             <div class="body" tabindex="0">
                 <img src="icon.svg" alt="" width="72" height="72" class="mark" />
                 <h1 tabindex="-1" data-test="title">"Sidelight"</h1>
-                <p class="lead">"Examine eye movements at the bedside, at school or on the sideline, with one free hand and no network."</p>
+                <p class="lead">{say!("Examine eye movements at the bedside, at school or on the sideline, with one free hand and no network.")}</p>
                 <ul class="plain">
-                    <li>"Danger signs come first, and one of them stops the examination."</li>
-                    <li>"What you tap is kept at once, on this device only, sealed by your passphrase. Nothing is sent anywhere."</li>
-                    <li>"It gives no diagnosis and no clearance to play. Local rules and licensed practice go first."</li>
+                    <li>{say!("Danger signs come first, and one of them stops the examination.")}</li>
+                    <li>{say!("What you tap is kept at once, on this device only, sealed by your passphrase. Nothing is sent anywhere.")}</li>
+                    <li>{say!("It gives no diagnosis and no clearance to play. Local rules and licensed practice go first.")}</li>
                 </ul>
                 <p class="refused" role="alert">{move || lock.trouble.get()}</p>
             </div>
             <footer class="stack">
                 <button type="button" class="btn main" data-test="demo" on:click=try_demo>
-                    "Try with demo people"
-                    <small>"all of them invented, nothing sealed"</small>
+                    {say!("Try with demo people")}
+                    <small>{say!("all of them invented, nothing sealed")}</small>
                 </button>
-                <button type="button" class="btn" data-test="empty" on:click=move |_| lock.begin()>"Start empty"</button>
+                <button type="button" class="btn" data-test="empty" on:click=move |_| lock.begin()>{say!("Start empty")}</button>
             </footer>
         </main>
     }

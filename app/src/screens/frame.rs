@@ -11,6 +11,7 @@ use super::who::{LONGEST, read_born, read_label};
 use crate::state::App;
 use crate::widgets::field::Fields;
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 #[component]
 pub fn Frame(step: Step) -> impl IntoView {
@@ -24,7 +25,7 @@ pub fn Frame(step: Step) -> impl IntoView {
                 <PersonEdit />
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="next" on:click=move |_| app.end(&step, State::Done)>"Next"</button>
+                <button type="button" class="btn main" data-test="next" on:click=move |_| app.end(&step, State::Done)>{say!("Next")}</button>
             </footer>
         </main>
     }
@@ -35,12 +36,12 @@ pub fn Frame(step: Step) -> impl IntoView {
 fn LeftOut() -> impl IntoView {
     let app = App::get();
     let left_out = Memo::new(move |_| app.with_context(flow::dropped).unwrap_or_default());
-    let line = |dropped: Dropped| view! { <li><strong>{dropped.task.title}</strong>": "{dropped.reason}</li> };
+    let line = |dropped: Dropped| view! { <li><strong>{words::of(dropped.task.title)}</strong>": "{words::of(dropped.reason)}</li> };
     view! {
         <div role="status" data-test="left-out-today">
             <Show when=move || !left_out.with(Vec::is_empty)>
                 <div class="notice">
-                    <p>"Left out today:"</p>
+                    <p>{say!("Left out today:")}</p>
                     <ul class="plain">{move || left_out.get().into_iter().map(line).collect_view()}</ul>
                 </div>
             </Show>
@@ -61,18 +62,18 @@ fn PersonEdit() -> impl IntoView {
         match read {
             Ok((label, born)) => {
                 app.keep_person(Person { label, born, ..person.clone() });
-                said.set(Some("Changed, in all visits of this person.".to_string()));
+                said.set(Some(say!("Changed, in all visits of this person.").to_string()));
             }
             Err(why) => said.set(Some(why)),
         }
     };
     view! {
         <details class="fold" data-test="person-edit">
-            <summary>"Change code, name or birth"</summary>
-            <TextBox id="edit-label" label="A code or a name" text=label max=LONGEST />
-            <TextBox id="edit-born" label="Birth year, or date" text=born max=10 digits=true />
+            <summary>{say!("Change code, name or birth")}</summary>
+            <TextBox id="edit-label" label=say!("A code or a name") text=label max=LONGEST />
+            <TextBox id="edit-born" label=say!("Birth year, or date") text=born max=10 digits=true />
             <p class="refused" role="status" data-test="person-said">{move || said.get()}</p>
-            <button type="button" class="btn wide" data-test="person-keep" on:click=keep>"Keep the change"</button>
+            <button type="button" class="btn wide" data-test="person-keep" on:click=keep>{say!("Keep the change")}</button>
         </details>
     }
     .into_any()

@@ -16,6 +16,7 @@ use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::pick::{Pick, Tick};
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 /// Who can open the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,7 +36,7 @@ pub fn HandOver() -> impl IntoView {
     let made = RwSignal::new_local(None::<Made>);
     view! {
         <main class="screen" data-screen="hand-over" data-made=move || made.with(Option::is_some).to_string()>
-            <Head title="Hand over".to_string() back=("Back to safe keeping", back) />
+            <Head title=say!("Hand over").to_string() back=(say!("Back to safe keeping"), back) />
             {move || match made.get() {
                 None => view! { <Asked made /> }.into_any(),
                 Some(file) => view! { <MadeFile file again=Callback::new(move |()| made.set(None)) /> }.into_any(),
@@ -82,11 +83,11 @@ fn Asked(made: RwSignal<Option<Made>, LocalStorage>) -> impl IntoView {
             <How way passphrase understood />
             <p class="refused" role="alert" data-test="refused">{move || refused.get()}</p>
             <p role="status" data-test="working">
-                {move || working.get().map(|count| format!("Making the file with {}…", visits(count)))}
+                {move || working.get().map(|count| say!("Making the file with {visits}…", visits = visits(count)))}
             </p>
         </div>
         <footer>
-            <button type="button" class="btn main" data-test="make" disabled=move || working.get().is_some() on:click=make>"Make the file"</button>
+            <button type="button" class="btn main" data-test="make" disabled=move || working.get().is_some() on:click=make>{say!("Make the file")}</button>
         </footer>
     }
 }
@@ -101,7 +102,7 @@ fn What(selection: Memo<Selection>) -> impl IntoView {
     let is = move |test: fn(&Wanted) -> bool| Signal::derive(move || app.wanted.with(test));
     let one = one.map(|one| {
         let set = move || app.wanted.set(one.clone());
-        view! { <Pick name="what" test="what-visit" label="This one visit" on=is(|w| matches!(w, Wanted::Visit(_))) pick=set /> }
+        view! { <Pick name="what" test="what-visit" label=say!("This one visit") on=is(|w| matches!(w, Wanted::Visit(_))) pick=set /> }
     });
     let people = move || {
         if !app.wanted.with_untracked(|wanted| matches!(wanted, Wanted::People(_))) {
@@ -110,12 +111,12 @@ fn What(selection: Memo<Selection>) -> impl IntoView {
     };
     view! {
         <fieldset class="ask">
-            <legend>"What"</legend>
+            <legend>{say!("What")}</legend>
             <div class="chips">
                 {one}
-                <Pick name="what" test="what-new" label=Signal::derive(move || format!("Never handed over ({})", new.get())) on=is(|w| *w == Wanted::New) pick=move || app.wanted.set(Wanted::New) />
-                <Pick name="what" test="what-people" label="Chosen people" on=is(|w| matches!(w, Wanted::People(_))) pick=people />
-                <Pick name="what" test="what-all" label=Signal::derive(move || format!("All ({})", all.get())) on=is(|w| *w == Wanted::All) pick=move || app.wanted.set(Wanted::All) />
+                <Pick name="what" test="what-new" label=Signal::derive(move || say!("Never handed over ({count})", count = new.get())) on=is(|w| *w == Wanted::New) pick=move || app.wanted.set(Wanted::New) />
+                <Pick name="what" test="what-people" label=say!("Chosen people") on=is(|w| matches!(w, Wanted::People(_))) pick=people />
+                <Pick name="what" test="what-all" label=Signal::derive(move || say!("All ({count})", count = all.get())) on=is(|w| *w == Wanted::All) pick=move || app.wanted.set(Wanted::All) />
             </div>
         </fieldset>
         <Show when=move || app.wanted.with(|wanted| matches!(wanted, Wanted::People(_)))>
@@ -128,22 +129,22 @@ fn What(selection: Memo<Selection>) -> impl IntoView {
 /// "3 visits of 2 people. 1 open visit stays out until it is closed."
 pub fn selected(selection: &Selection) -> String {
     let people = match selection.people.len() {
-        1 => "1 person".to_string(),
-        count => format!("{count} people"),
+        1 => say!("1 person").to_string(),
+        count => say!("{count} people", count),
     };
     let open = stay_out(selection.open);
     match selection.visits.len() {
-        0 => format!("Nothing to hand over here.{open}"),
-        count => format!("{} of {people}.{open}", visits(count)),
+        0 => words::sentences(&[say!("Nothing to hand over here."), &open]),
+        count => words::sentences(&[&say!("{visits} of {people}.", visits = visits(count), people), &open]),
     }
 }
 
-/// " 1 open visit stays out until it is closed."
+/// "1 open visit stays out until it is closed."
 pub fn stay_out(open: usize) -> String {
     match open {
         0 => String::new(),
-        1 => " 1 open visit stays out until it is closed.".to_string(),
-        open => format!(" {open} open visits stay out until they are closed."),
+        1 => say!("1 open visit stays out until it is closed.").to_string(),
+        open => say!("{open} open visits stay out until they are closed.", open),
     }
 }
 
@@ -152,11 +153,11 @@ fn How(way: RwSignal<Way>, passphrase: RwSignal<String>, understood: RwSignal<bo
     let is = move |wanted: Way| Signal::derive(move || way.get() == wanted);
     view! {
         <fieldset class="ask">
-            <legend>"Who can open it"</legend>
+            <legend>{say!("Who can open it")}</legend>
             <div class="chips">
-                <Pick name="way" test="way-key" label="The clinic, by its key" on=is(Way::Key) pick=move || way.set(Way::Key) />
-                <Pick name="way" test="way-passphrase" label="Whoever has a passphrase" on=is(Way::Passphrase) pick=move || way.set(Way::Passphrase) />
-                <Pick name="way" test="way-plain" label="Anyone: not sealed" on=is(Way::Plain) pick=move || way.set(Way::Plain) />
+                <Pick name="way" test="way-key" label=say!("The clinic, by its key") on=is(Way::Key) pick=move || way.set(Way::Key) />
+                <Pick name="way" test="way-passphrase" label=say!("Whoever has a passphrase") on=is(Way::Passphrase) pick=move || way.set(Way::Passphrase) />
+                <Pick name="way" test="way-plain" label=say!("Anyone: not sealed") on=is(Way::Plain) pick=move || way.set(Way::Plain) />
             </div>
         </fieldset>
         {move || match way.get() {
@@ -174,8 +175,8 @@ fn ByKey() -> impl IntoView {
     let Some(key) = known else {
         return view! {
             <div class="notice" data-test="no-key">
-                <p>"This device does not know the clinic's key yet. It is read once, from the screen of the clinic computer."</p>
-                <button type="button" class="btn" data-test="read-key" on:click=move |_| app.show(Route::ClinicKey)>"Read the clinic key"</button>
+                <p>{say!("This device does not know the clinic's key yet. It is read once, from the screen of the clinic computer.")}</p>
+                <button type="button" class="btn" data-test="read-key" on:click=move |_| app.show(Route::ClinicKey)>{say!("Read the clinic key")}</button>
             </div>
         }
         .into_any();
@@ -190,7 +191,7 @@ fn ByKey() -> impl IntoView {
         }));
     });
     view! {
-        <p class="soft">"Only the clinic computer opens it. The words of the clinic's key:"</p>
+        <p class="soft">{say!("Only the clinic computer opens it. The words of the clinic's key:")}</p>
         <p class="six" data-test="key-words">{move || words.get()}</p>
     }
     .into_any()
@@ -218,8 +219,8 @@ fn ByPassphrase(passphrase: RwSignal<String>) -> impl IntoView {
     view! {
         <TextBox
             id="passphrase"
-            label="Passphrase"
-            help="Shown as it is typed, since somebody else has to type it too. Tell it by another way than the file."
+            label=say!("Passphrase")
+            help=say!("Shown as it is typed, since somebody else has to type it too. Tell it by another way than the file.")
             text=passphrase
             max=LONGEST
             refused_by="strength"
@@ -232,9 +233,9 @@ fn ByPassphrase(passphrase: RwSignal<String>) -> impl IntoView {
 fn Plain(understood: RwSignal<bool>) -> impl IntoView {
     view! {
         <div class="caution" data-test="plain-warning">
-            <p>"The file is not sealed. Whoever gets it, on its way or from a disk, reads names and findings."</p>
+            <p>{say!("The file is not sealed. Whoever gets it, on its way or from a disk, reads names and findings.")}</p>
             <div class="chips">
-                <Tick test="understood" label="I know, and hand it over unsealed" on=understood flip=move || understood.update(|on| *on = !*on) />
+                <Tick test="understood" label=say!("I know, and hand it over unsealed") on=understood flip=move || understood.update(|on| *on = !*on) />
             </div>
         </div>
     }
@@ -255,22 +256,21 @@ fn sealing(
     understood: RwSignal<bool>,
 ) -> Result<Seal, String> {
     if selection.visits.is_empty() {
-        return Err(
-            "There is no closed visit to hand over. Choose other visits, or close the open one first.".to_string()
-        );
+        return Err(say!("There is no closed visit to hand over. Choose other visits, or close the open one first.")
+            .to_string());
     }
     match way {
         Way::Key => app
             .clinic_key
             .get_untracked()
             .map(Seal::Key)
-            .ok_or("Read the clinic key first, or choose a passphrase.".into()),
+            .ok_or(say!("Read the clinic key first, or choose a passphrase.").into()),
         Way::Passphrase => Some(passphrase.get_untracked())
             .filter(|typed| !typed.trim().is_empty())
             .map(Seal::Passphrase)
-            .ok_or("Type a passphrase. Four or more words that do not belong together are best.".into()),
+            .ok_or(say!("Type a passphrase. Four or more words that do not belong together are best.").into()),
         Way::Plain if understood.get_untracked() => Ok(Seal::Plain),
-        Way::Plain => Err("Tick that you hand it over unsealed, or choose another way.".to_string()),
+        Way::Plain => Err(say!("Tick that you hand it over unsealed, or choose another way.").to_string()),
     }
 }
 
@@ -286,7 +286,7 @@ async fn file(app: App, selection: &Selection, seal: Seal) -> Result<Made, Strin
     let parts = std::iter::once(packed.bytes).chain(secret).collect();
     match worker::ask(Ask::Seal { to, text }, parts).await {
         Ok((Answer::Done, sealed)) => Made::sealed(packed.note, [packed.left, packed.damaged], sealed),
-        Ok(_) => Err("The file could not be sealed. Load the page again.".to_string()),
+        Ok(_) => Err(say!("The file could not be sealed. Load the page again.").to_string()),
         Err(trouble) => Err(trouble.to_string()),
     }
 }

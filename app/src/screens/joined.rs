@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::likely::Details;
+use super::likely::{Details, named};
 use super::safe::visits;
 use crate::platform::focus;
 use crate::route::Route;
@@ -26,46 +26,46 @@ pub fn JoinedEntries(
         app.show(Route::Person(id.get_value()));
         let said = app
             .undo_join(&entry)
-            .map(|()| "Undone. They are separate people again, each with their own visits.".to_string());
+            .map(|()| say!("Undone. They are separate people again, each with their own visits.").to_string());
         app.said.set(Some(said.unwrap_or_else(|why| why)));
         focus::on_first_enabled(&TITLES);
     };
     let join = move |other: String| {
         let said = id.with_value(|id| app.join(id, &other)).map(|person| {
             app.show(Route::Person(person.id));
-            format!("Joined. They show as {}.", person.label)
+            say!("Joined. They show as {name}.", name = person.label)
         });
         app.said.set(Some(said.unwrap_or_else(|why| why)));
         focus::on_first_enabled(&["joined-title"]);
     };
     let joined_row = move |(at, side): (usize, Side)| {
-        let (entry, name) = (side.person.id.clone(), named("Undo the join of", &side));
+        let (entry, name) = (side.person.id.clone(), undo_name(&side));
         let button = (0 < at).then(|| view! {
-            <button type="button" class="btn" aria-label=name data-test="undo-join" on:click=move |_| undo(entry.clone())>"Undo the join"</button>
+            <button type="button" class="btn" aria-label=name data-test="undo-join" on:click=move |_| undo(entry.clone())>{say!("Undo the join")}</button>
         });
         view! { <li><Details side />{button}</li> }
     };
     let apart_row = move |side: Side| {
-        let (other, name) = (side.person.id.clone(), named("Same person after all: join with", &side));
+        let (other, name) = (side.person.id.clone(), join_name(&side));
         view! {
             <li>
                 <Details side />
-                <button type="button" class="btn" aria-label=name data-test="join-again" on:click=move |_| join(other.clone())>"Same person after all: join"</button>
+                <button type="button" class="btn" aria-label=name data-test="join-again" on:click=move |_| join(other.clone())>{say!("Same person after all: join")}</button>
             </li>
         }
     };
     view! {
         <Show when=move || entries.with(|all| 1 < all.len())>
             <section class="no-print" aria-labelledby="joined-title" data-test="joined">
-                <h2 id="joined-title" tabindex="-1">"Joined entries"</h2>
-                <p class="soft">"Kept as one person, by the name and birth of the first."</p>
+                <h2 id="joined-title" tabindex="-1">{say!("Joined entries")}</h2>
+                <p class="soft">{say!("Kept as one person, by the name and birth of the first.")}</p>
                 <ul class="log">{move || entries.get().into_iter().enumerate().map(joined_row).collect_view()}</ul>
             </section>
         </Show>
         <Show when=move || !apart.with(Vec::is_empty)>
             <section class="no-print" aria-labelledby="apart-title" data-test="kept-apart">
-                <h2 id="apart-title" tabindex="-1">"Not the same person"</h2>
-                <p class="soft">"Said here or on another device."</p>
+                <h2 id="apart-title" tabindex="-1">{say!("Not the same person")}</h2>
+                <p class="soft">{say!("Said here or on another device.")}</p>
                 <ul class="log">{move || apart.get().into_iter().map(apart_row).collect_view()}</ul>
             </section>
         </Show>
@@ -73,7 +73,14 @@ pub fn JoinedEntries(
 }
 
 /// A button's whole name begins with the words that stand on it.
-fn named(words: &str, side: &Side) -> String {
-    let born = side.person.born.map(|born| format!(", born {}", born.text())).unwrap_or_default();
-    format!("{words} {}{born}, {}", side.person.label, visits(side.visits.len()))
+fn undo_name(side: &Side) -> String {
+    say!("Undo the join of {name}, {visits}", name = named(&side.person), visits = visits(side.visits.len()))
+}
+
+fn join_name(side: &Side) -> String {
+    say!(
+        "Same person after all: join with {name}, {visits}",
+        name = named(&side.person),
+        visits = visits(side.visits.len())
+    )
 }

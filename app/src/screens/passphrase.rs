@@ -45,21 +45,21 @@ pub fn MakePassphrase(
     view! {
         <main class="screen" data-screen="passphrase">
             <header>
-                <h1 tabindex="-1" data-test="title">"Make a passphrase"</h1>
+                <h1 tabindex="-1" data-test="title">{say!("Make a passphrase")}</h1>
             </header>
-            <NewPassphrase button="Seal the records" take refused>
+            <NewPassphrase button=say!("Seal the records") take refused>
                 {clear
                     .then(|| {
                         view! {
                             <p class="notice" data-test="clear">
-                                "Records lie on this device that anyone who opens it can read. With a passphrase they are sealed; none is lost."
+                                {say!("Records lie on this device that anyone who opens it can read. With a passphrase they are sealed; none is lost.")}
                             </p>
                         }
                     })}
-                <p>"Everything that is recorded here is sealed with it. Whoever finds this phone can read nothing."</p>
+                <p>{say!("Everything that is recorded here is sealed with it. Whoever finds this phone can read nothing.")}</p>
                 <Show when=move || !device.get()>
                     <p class="notice" data-test="no-device-secret">
-                        "This browser cannot destroy a key for good: until it overwrites what was erased, someone with this disk and the passphrase could read it. Choose a passphrase that is used nowhere else."
+                        {say!("This browser cannot destroy a key for good: until it overwrites what was erased, someone with this disk and the passphrase could read it. Choose a passphrase that is used nowhere else.")}
                     </p>
                 </Show>
             </NewPassphrase>
@@ -89,9 +89,9 @@ pub fn ChangePassphrase() -> impl IntoView {
     });
     view! {
         <main class="screen" data-screen="change-passphrase">
-            <Head title="Change the passphrase".to_string() back=("Back to the settings", back) />
-            <NewPassphrase button="Change it" take refused>
-                <Field id="old-passphrase" label="Old passphrase" autocomplete="current-password" input=old shown />
+            <Head title=say!("Change the passphrase").to_string() back=(say!("Back to the settings"), back) />
+            <NewPassphrase button=say!("Change it") take refused>
+                <Field id="old-passphrase" label=say!("Old passphrase") autocomplete="current-password" input=old shown />
             </NewPassphrase>
         </main>
     }
@@ -99,12 +99,14 @@ pub fn ChangePassphrase() -> impl IntoView {
 
 fn changed(fate: Fate) -> &'static str {
     match fate {
-        Fate::ForGood => "The passphrase was changed. The old one opens nothing any more.",
+        Fate::ForGood => say!("The passphrase was changed. The old one opens nothing any more."),
         Fate::UntilOverwritten => {
-            "The passphrase was changed. This browser keeps no secret of the device, so a copy of the disk made earlier may still open with the old one."
+            say!(
+                "The passphrase was changed. This browser keeps no secret of the device, so a copy of the disk made earlier may still open with the old one."
+            )
         }
         Fate::Unfinished => {
-            "The passphrase was changed. The old one is cleared from the disk when the records are opened next."
+            say!("The passphrase was changed. The old one is cleared from the disk when the records are opened next.")
         }
     }
 }
@@ -171,22 +173,22 @@ fn NewPassphrase(
         <form class="form" on:submit=submit>
             <div class="body" tabindex="0">
                 {children()}
-                <input type="text" name="username" autocomplete="username" value="Sidelight" hidden />
+                <input type="text" name="username" autocomplete="username" value=say!("Sidelight") hidden />
                 <div on:input=move |_| weigh()>
-                    <Field id="passphrase" label="Passphrase" help="Four or more words that do not belong together. Any length." autocomplete="new-password" input=first shown />
+                    <Field id="passphrase" label=say!("Passphrase") help=say!("Four or more words that do not belong together. Any length.") autocomplete="new-password" input=first shown />
                 </div>
                 <p class="soft" role="status" data-test="strength" data-score=move || strength.get().map(|(score, _)| score.to_string())>
                     {move || strength.get().map(|(_, says)| says)}
                 </p>
                 <div class="chips">
                     <ShowIt shown />
-                    <button type="button" class="chip-button" data-test="offer" on:click=offer>"Five random words"</button>
+                    <button type="button" class="chip-button" data-test="offer" on:click=offer>{say!("Five random words")}</button>
                 </div>
                 <Show when=move || !shown.get()>
-                    <Field id="passphrase-again" label="The same again" autocomplete="new-password" input=again shown />
+                    <Field id="passphrase-again" label=say!("The same again") autocomplete="new-password" input=again shown />
                 </Show>
                 <p class="alert" data-test="unrecoverable">
-                    "Nobody can recover a forgotten passphrase, and nothing opens the records without it. Write it down and keep it away from this device."
+                    {say!("Nobody can recover a forgotten passphrase, and nothing opens the records without it. Write it down and keep it away from this device.")}
                 </p>
                 <p class="refused" role="alert" data-test="refused">{move || refused.get()}</p>
             </div>
@@ -238,7 +240,7 @@ pub fn ShowIt(shown: RwSignal<bool>) -> impl IntoView {
             aria-pressed=move || shown.get().to_string()
             on:click=move |_| shown.update(|shown| *shown = !*shown)
         >
-            "Show it"
+            {say!("Show it")}
         </button>
     }
 }
@@ -252,7 +254,7 @@ pub fn WorkingOn() -> impl IntoView {
             <Show when=move || lock.working.with(Option::is_some)>
                 <p class="notice" data-test="working">
                     {move || lock.working.get()}
-                    <progress class="busy" aria-label="Working"></progress>
+                    <progress class="busy" aria-label=say!("Working")></progress>
                 </p>
             </Show>
         </div>
@@ -266,20 +268,20 @@ pub fn typed(input: NodeRef<Input>) -> Passphrase {
 
 fn accept(passphrase: &str, repeated: bool, score: Option<u8>) -> Result<(), &'static str> {
     if passphrase.chars().count() < FEWEST {
-        return Err("Too short: at least eight characters, better four words.");
+        return Err(say!("Too short: at least eight characters, better four words."));
     }
     if !repeated {
-        return Err("The two are not the same: type it again, or show it and look.");
+        return Err(say!("The two are not the same: type it again, or show it and look."));
     }
     if score.is_some_and(|score| score < LEAST_SCORE) {
-        return Err("Too easy: it is among the first million that would be tried. Add a word or two.");
+        return Err(say!("Too easy: it is among the first million that would be tried. Add a word or two."));
     }
     Ok(())
 }
 
 fn random_words() -> Result<String, String> {
     let mut bytes = Zeroizing::new([0; 8]);
-    getrandom04::fill(bytes.as_mut_slice()).map_err(|_| "The browser gives no random numbers.".to_string())?;
+    getrandom04::fill(bytes.as_mut_slice()).map_err(|_| say!("The browser gives no random numbers.").to_string())?;
     Ok(words::encode(bytes.as_slice(), OFFERED))
 }
 

@@ -11,6 +11,7 @@ use crate::state::{App, now};
 use crate::widgets::bar::Head;
 use crate::widgets::more::{More, PAGE};
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 #[component]
 pub fn People() -> impl IntoView {
@@ -21,7 +22,7 @@ pub fn People() -> impl IntoView {
     });
     let pane = move || match chosen.get() {
         Some(id) => view! { <PersonPane id /> }.into_any(),
-        None => view! { <p class="soft pane-hint">"Choose someone from the list."</p> }.into_any(),
+        None => view! { <p class="soft pane-hint">{say!("Choose someone from the list.")}</p> }.into_any(),
     };
     view! {
         <main class="screen screen-wide" data-screen="people" data-chosen=move || chosen.with(Option::is_some).to_string()>
@@ -57,7 +58,7 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
             >
                 <span>
                     <strong><bdi>{seen.person.label.clone()}</bdi></strong>
-                    {age.map(|age| format!(", {} y", age.years))}
+                    {age.map(|age| say!(", {years} y", years = age.years))}
                     {also(&seen)}
                     <small>{line(&seen)}</small>
                 </span>
@@ -66,24 +67,24 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
     };
     let rows = move || found.get().into_iter().take(shown.get()).map(row).collect_view();
     view! {
-        <section class="pane pane-list no-print" aria-label="People">
-            <Head title="People".to_string() back=("Back to the start", back) />
+        <section class="pane pane-list no-print" aria-label=say!("People")>
+            <Head title=say!("People").to_string() back=(say!("Back to the start"), back) />
             <div class="body" tabindex="-1">
                 <LikelyNote />
-                <TextBox id="find" label="Find by code or name" text=wanted max=80 />
+                <TextBox id="find" label=say!("Find by code or name") text=wanted max=80 />
                 <div class="rows" data-test="people">{rows}</div>
                 <More shown total=Signal::derive(move || found.with(Vec::len)) />
                 <p class="soft" role="status" data-test="found">
                     {move || match found.with(Vec::len) {
-                        0 => "No one fits.".to_string(),
-                        1 => "1 person.".to_string(),
-                        n => format!("{n} people."),
+                        0 => say!("No one fits.").to_string(),
+                        1 => say!("1 person.").to_string(),
+                        n => say!("{n} people.", n),
                     }}
                 </p>
             </div>
             <footer>
-                <button type="button" class="btn quiet" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
-                <button type="button" class="btn main" on:click=move |_| app.show(Route::Who)>"Start a visit"</button>
+                <button type="button" class="btn quiet" data-test="seen" on:click=move |_| app.show(Route::Seen)>{say!("All visits")}</button>
+                <button type="button" class="btn main" on:click=move |_| app.show(Route::Who)>{say!("Start a visit")}</button>
             </footer>
         </section>
     }
@@ -92,17 +93,17 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
 /// What else the person is called, in entries that were joined.
 fn also(seen: &Seen) -> Option<impl IntoView + use<>> {
     let names = seen.also.join(", ");
-    (!names.is_empty()).then(|| view! { <small>"also "<bdi>{names}</bdi></small> })
+    let (before, after) = words::around(&say!("also {names}", names = words::HERE));
+    (!names.is_empty()).then(|| view! { <small>{before}<bdi>{names}</bdi>{after}</small> })
 }
 
 /// "4 visits · last 6 April 2026", or that no visit is kept here.
 fn line(seen: &Seen) -> String {
     let visits = match seen.visits {
-        0 => return "no visit here".to_string(),
-        1 => "1 visit".to_string(),
-        n => format!("{n} visits"),
+        0 => return say!("no visit here").to_string(),
+        count => super::safe::visits(count),
     };
-    let last = seen.last.map(|last| format!(" · last {}", long_date(last.date()))).unwrap_or_default();
-    let invented = if seen.person.invented { " · invented" } else { "" };
-    format!("{visits}{last}{invented}")
+    let last = seen.last.map(|last| say!("last {day}", day = long_date(last.date())));
+    let invented = seen.person.invented.then(|| say!("invented").to_string());
+    [Some(visits), last, invented].into_iter().flatten().collect::<Vec<_>>().join(" · ")
 }

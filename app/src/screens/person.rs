@@ -18,6 +18,7 @@ use crate::widgets::bar::Head;
 use crate::widgets::document::DocumentView;
 use crate::widgets::more::{More, PAGE};
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 #[component]
 pub fn PersonPane(id: String) -> impl IntoView {
@@ -65,33 +66,34 @@ pub fn PersonPane(id: String) -> impl IntoView {
         app.show(Route::Export);
     };
     let begin = move |_| app.show(Route::WhoFor(id.get_value()));
+    let (before, after) = words::around(&say!("Start a visit for {name}", name = words::HERE));
     view! {
-        <section class="pane pane-person" aria-label="The chosen person" data-test="person">
-            <Head title=label place=Signal::derive(move || born_line(known.get().as_ref())) back=("Back to people", back) />
+        <section class="pane pane-person" aria-label=say!("The chosen person") data-test="person">
+            <Head title=label place=Signal::derive(move || born_line(known.get().as_ref())) back=(say!("Back to people"), back) />
             <div class="body document" tabindex="0">
-                <h2 class="print-only document-title">{label} ", examinations over time"</h2>
+                <h2 class="print-only document-title">{move || say!("{name}, examinations over time", name = label.get())}</h2>
                 {move || over_time().map(|document| view! { <DocumentView document fold=true /> })}
-                <h2>"Visits"</h2>
+                <h2>{say!("Visits")}</h2>
                 <div class="rows" data-test="visits">{rows}</div>
                 <More shown total=Signal::derive(move || listed.with(Vec::len)) />
                 <JoinedEntries id=id.get_value() />
                 <Edit person=known />
                 <p class="note">{summary::NOT_A_DIAGNOSIS}</p>
                 <div class="more no-print">
-                    <h2>"Take it along"</h2>
+                    <h2>{say!("Take it along")}</h2>
                     <div class="reasons">
-                        <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>"Print"</button>
-                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(|app, page| copy(app, &text::render(page)))>"Copy as text"</button>
-                        <button type="button" class="btn" data-test="html" on:click=move |_| with(save)>"Save as a page"</button>
+                        <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>{say!("Print")}</button>
+                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(|app, page| copy(app, &text::render(page)))>{say!("Copy as text")}</button>
+                        <button type="button" class="btn" data-test="html" on:click=move |_| with(save)>{say!("Save as a page")}</button>
                     </div>
-                    <p class="soft">"Files and text leave this device unsealed: whoever gets them can read them."</p>
-                    <button type="button" class="link" data-test="hand-over-person" on:click=hand_over>"Hand over, sealed"</button>
-                    <button type="button" class="link" data-test="export" on:click=export>"Other formats"</button>
-                    <button type="button" class="link" data-test="erase-person" on:click=move |_| app.show(Route::Erase(id.get_value()))>"Erase this person"</button>
+                    <p class="soft">{say!("Files and text leave this device unsealed: whoever gets them can read them.")}</p>
+                    <button type="button" class="link" data-test="hand-over-person" on:click=hand_over>{say!("Hand over, sealed")}</button>
+                    <button type="button" class="link" data-test="export" on:click=export>{say!("Other formats")}</button>
+                    <button type="button" class="link" data-test="erase-person" on:click=move |_| app.show(Route::Erase(id.get_value()))>{say!("Erase this person")}</button>
                 </div>
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="start-for" on:click=begin><span>"Start a visit for "<bdi>{label}</bdi></span></button>
+                <button type="button" class="btn main" data-test="start-for" on:click=begin><span>{before}<bdi>{label}</bdi>{after}</span></button>
             </footer>
         </section>
     }
@@ -113,26 +115,26 @@ fn Edit(person: Memo<Option<Person>>) -> impl IntoView {
             Ok((label, born)) => {
                 refused.set(None);
                 app.keep_person(Person { label, born, ..known });
-                app.said.set(Some("Changed. Every visit is read by it.".to_string()));
+                app.said.set(Some(say!("Changed. Every visit is read by it.").to_string()));
             }
             Err(why) => refused.set(Some(why)),
         }
     };
     view! {
         <details class="fold no-print" data-test="edit">
-            <summary>"Change code, name or birth"</summary>
-            <TextBox id="edit-label" label="A code or a name" text=label max=LONGEST refused_by="edit-refused" />
+            <summary>{say!("Change code, name or birth")}</summary>
+            <TextBox id="edit-label" label=say!("A code or a name") text=label max=LONGEST refused_by="edit-refused" />
             <TextBox
                 id="edit-born"
-                label="Birth year, or date"
-                help="Such as 2012 or 2012-05-31. Published ranges differ by age, so every visit is read anew."
+                label=say!("Birth year, or date")
+                help=say!("Such as 2012 or 2012-05-31. Published ranges differ by age, so every visit is read anew.")
                 text=born
                 max=10
                 digits=true
                 refused_by="edit-refused"
             />
             <p class="refused" id="edit-refused" role="alert" data-test="refused">{move || refused.get()}</p>
-            <button type="button" class="btn" data-test="keep" on:click=keep>"Keep the change"</button>
+            <button type="button" class="btn" data-test="keep" on:click=keep>{say!("Keep the change")}</button>
         </details>
     }
 }
@@ -142,9 +144,9 @@ pub fn Unknown() -> impl IntoView {
     let app = App::get();
     let back = Callback::new(move |()| app.show(Route::People));
     view! {
-        <section class="pane pane-person" aria-label="The chosen person">
-            <Head title="Not known here".to_string() back=("Back to people", back) />
-            <div class="body"><p>"This person is not among those kept on this device."</p></div>
+        <section class="pane pane-person" aria-label=say!("The chosen person")>
+            <Head title=say!("Not known here").to_string() back=(say!("Back to people"), back) />
+            <div class="body"><p>{say!("This person is not among those kept on this device.")}</p></div>
         </section>
     }
 }
@@ -152,9 +154,9 @@ pub fn Unknown() -> impl IntoView {
 fn born_line(person: Option<&Person>) -> String {
     let Some(person) = person else { return String::new() };
     let age = person.born.and_then(|born| born.age(now().date()));
-    let years = age.map(|age| format!("{} years", age.years));
-    let born = person.born.map(|born| format!("born {}", born.text()));
-    let invented = person.invented.then(|| "invented".to_string());
+    let years = age.map(|age| say!("{years} years", years = age.years));
+    let born = person.born.map(super::likely::born_on);
+    let invented = person.invented.then(|| say!("invented").to_string());
     [years, born, invented].into_iter().flatten().collect::<Vec<_>>().join(" · ")
 }
 

@@ -10,6 +10,7 @@ use crate::state::hand_over::Confirmed;
 use crate::widgets::bar::Head;
 use crate::widgets::scan::Scan;
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 /// Six words of eight letters at most, and room for what stands between them.
 const LONGEST: usize = 200;
@@ -30,7 +31,7 @@ pub fn ReceiptScreen() -> impl IntoView {
         };
         leptos::task::spawn_local(async move {
             match app.confirm(&said).await {
-                Ok(found) if found.hand_overs.is_empty() => refused.set(Some(OTHER.to_string())),
+                Ok(found) if found.hand_overs.is_empty() => refused.set(Some(words::of(OTHER).to_string())),
                 Ok(found) => {
                     words.set(String::new());
                     confirmed.set(Some(found));
@@ -41,33 +42,36 @@ pub fn ReceiptScreen() -> impl IntoView {
     };
     view! {
         <main class="screen" data-screen="receipt">
-            <Head title="Receipt".to_string() back=("Back to safe keeping", back) />
+            <Head title=say!("Receipt").to_string() back=(say!("Back to safe keeping"), back) />
             <div class="body">
-                <p>"When the clinic has taken a file in, it shows a receipt. With it this device knows that those visits are safe there."</p>
+                <p>{say!("When the clinic has taken a file in, it shows a receipt. With it this device knows that those visits are safe there.")}</p>
                 <TextBox
                     id="receipt-words"
-                    label="The six words"
-                    help="Any case. The first four letters of each are enough."
+                    label=say!("The six words")
+                    help=say!("Any case. The first four letters of each are enough.")
                     text=words
                     max=LONGEST
                     refused_by="receipt-refused"
                 />
                 <p class="refused" id="receipt-refused" role="alert" data-test="refused">{move || refused.get()}</p>
-                <Scan label="Scan the code instead" on_text=Callback::new(check) />
+                <Scan label=say!("Scan the code instead") on_text=Callback::new(check) />
                 <div role="status" data-test="confirmed">{move || confirmed.get().map(|found| view! { <Told found /> })}</div>
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="check" on:click=move |_| check(words.get_untracked())>"Check the receipt"</button>
+                <button type="button" class="btn main" data-test="check" on:click=move |_| check(words.get_untracked())>{say!("Check the receipt")}</button>
             </footer>
         </main>
     }
 }
 
-const OTHER: &str = "This receipt is for other visits: none that was handed over from this device. Compare the words with the clinic's screen, and look whether another device handed over.";
+const OTHER: &str = text!(
+    "This receipt is for other visits: none that was handed over from this device. Compare the words with the clinic's screen, and look whether another device handed over."
+);
 
 #[component]
 fn Told(found: Confirmed) -> impl IntoView {
-    let head = if found.known { "This receipt was entered before." } else { "Confirmed: the clinic has them." };
+    let head =
+        if found.known { say!("This receipt was entered before.") } else { say!("Confirmed: the clinic has them.") };
     let line = |one: sidelight_core::capture::ledger::HandedOver| {
         view! { <li>{named(&one)}": "{visits(one.visits.len())}</li> }
     };

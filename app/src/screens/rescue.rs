@@ -10,6 +10,7 @@ use crate::platform::download;
 use crate::platform::hash_route::reload;
 use crate::state::App;
 use crate::widgets::pick::Tick;
+use crate::words;
 
 /// What could not be read, as far as it was asked for, and what to do about it.
 #[component]
@@ -18,19 +19,19 @@ pub fn Unreadable() -> impl IntoView {
     let damaged = Memo::new(move |_| app.damaged.with(BTreeSet::len));
     let counted = move || match damaged.get() {
         0 => None,
-        1 => Some("1 record cannot be read. All others can be used."),
-        _ => Some("Some records cannot be read. All others can be used."),
+        1 => Some(say!("1 record cannot be read. All others can be used.")),
+        _ => Some(say!("Some records cannot be read. All others can be used.")),
     };
     view! {
         <Show when=move || !app.unreadable.with(Vec::is_empty)>
-            <section class="notice notice-strong" aria-label="What cannot be read" data-test="unreadable">
+            <section class="notice notice-strong" aria-label=say!("What cannot be read") data-test="unreadable">
                 <div role="alert">
                     {move || counted().map(|counted| view! { <p><strong>{counted}</strong></p> })}
                     {move || app.unreadable.get().into_iter().map(|said| view! { <p>{said}</p> }).collect_view()}
                 </div>
-                <button type="button" class="btn" on:click=move |_| reload()>"Try again"</button>
+                <button type="button" class="btn" on:click=move |_| reload()>{say!("Try again")}</button>
                 <Show when=move || 0 < damaged.get()>
-                    <p class="soft">"What was handed over before can be brought back: take that file in."</p>
+                    <p class="soft">{say!("What was handed over before can be brought back: take that file in.")}</p>
                     <SaveReadable />
                 </Show>
             </section>
@@ -47,7 +48,7 @@ pub fn SaveReadable() -> impl IntoView {
     let working = RwSignal::new(false);
     let save = move |_| {
         if !understood.get_untracked() {
-            return refused.set(Some("Tick that you save it unsealed. Nothing was saved."));
+            return refused.set(Some(say!("Tick that you save it unsealed. Nothing was saved.")));
         }
         refused.set(None);
         working.set(true);
@@ -60,41 +61,40 @@ pub fn SaveReadable() -> impl IntoView {
             }
             app.said.set(Some(match outcome {
                 Ok(()) => told(&archive, app.damaged.with_untracked(BTreeSet::len), bytes.len()),
-                Err(_) => "This browser did not save the file. Allow downloads, then try again.".to_string(),
+                Err(_) => say!("This browser did not save the file. Allow downloads, then try again.").to_string(),
             }));
         });
     };
     view! {
         <details class="fold" data-test="save-readable">
-            <summary>"Save what can be read"</summary>
+            <summary>{say!("Save what can be read")}</summary>
             <div class="caution">
-                <p>"Every person and visit that can be read, open visits too, in one file that is not sealed: whoever gets it reads names and findings."</p>
+                <p>{say!("Every person and visit that can be read, open visits too, in one file that is not sealed: whoever gets it reads names and findings.")}</p>
                 <div class="chips">
-                    <Tick test="save-understood" label="I know, and save it unsealed" on=understood flip=move || understood.update(|on| *on = !*on) />
+                    <Tick test="save-understood" label=say!("I know, and save it unsealed") on=understood flip=move || understood.update(|on| *on = !*on) />
                 </div>
             </div>
             <p class="refused" role="alert" data-test="save-refused">{move || refused.get()}</p>
             <button type="button" class="btn" data-test="save-now" disabled=move || working.get() on:click=save>
-                {move || if working.get() { "Reading…" } else { "Save the file" }}
+                {move || if working.get() { say!("Reading…") } else { say!("Save the file") }}
             </button>
         </details>
     }
 }
 
 fn told(archive: &Archive, damaged: usize, bytes: usize) -> String {
-    let count =
-        |count: usize, one: &str, many: &str| if count == 1 { format!("1 {one}") } else { format!("{count} {many}") };
-    let visits = count(archive.visits.len(), "visit", "visits");
-    let people = count(archive.people.len(), "person", "people");
+    let visits = counted!(archive.visits.len(), "1 visit", "{count} visits");
+    let people = counted!(archive.people.len(), "1 person", "{count} people");
     let lacks = match damaged {
         0 => String::new(),
-        1 => " 1 record cannot be read and is not in it.".to_string(),
-        _ => format!(" {damaged} records cannot be read and are not in it."),
+        1 => say!("1 record cannot be read and is not in it.").to_string(),
+        _ => say!("{damaged} records cannot be read and are not in it.", damaged),
     };
     let large = if bytes > archive::MAX_BYTES {
-        " It is larger than Sidelight takes in again: hand over in parts too."
+        say!("It is larger than Sidelight takes in again: hand over in parts too.")
     } else {
         ""
     };
-    format!("Saved to the downloads of this device: {visits} of {people}.{lacks}{large}")
+    let saved = say!("Saved to the downloads of this device: {visits} of {people}.", visits, people);
+    words::sentences(&[&saved, &lacks, large])
 }

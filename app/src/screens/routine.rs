@@ -12,6 +12,7 @@ use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 #[component]
 pub fn RoutineScreen(routine: String) -> impl IntoView {
@@ -35,7 +36,7 @@ pub fn RoutineScreen(routine: String) -> impl IntoView {
     };
     let line = move || {
         draft.with(|draft| match draft.known().count() {
-            0 => "None yet.".to_string(),
+            0 => say!("None yet.").to_string(),
             tasks => length(tasks, draft.minutes()),
         })
     };
@@ -47,18 +48,18 @@ pub fn RoutineScreen(routine: String) -> impl IntoView {
     let hand = Draft { draft, change: StoredValue::new_local(Box::new(change)) };
     view! {
         <main class="screen" data-screen="routine">
-            <Head title=(if is_kept { "Change a routine" } else { "Make a routine" }).to_string() back=("Back without keeping", back) />
+            <Head title=(if is_kept { say!("Change a routine") } else { say!("Make a routine") }).to_string() back=(say!("Back without keeping"), back) />
             <div class="body">
                 <TextBox
                     id="routine-name"
-                    label="Name"
+                    label=say!("Name")
                     text=title
                     max=LONGEST
                     refused_by="routine-refused"
                     on_typed=Callback::new(move |()| refused.set(None))
                 />
                 <p class="refused" id="routine-refused" role="alert" data-test="refused">{move || refused.get()}</p>
-                <h2>"Tasks in order"</h2>
+                <h2>{say!("Tasks in order")}</h2>
                 <p class="soft" data-test="length">{line}</p>
                 <ol class="order" data-test="order">
                     <For each=move || draft.get().tasks key=Clone::clone let:id>
@@ -70,7 +71,7 @@ pub fn RoutineScreen(routine: String) -> impl IntoView {
                 {is_kept.then(|| view! { <Delete draft /> })}
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="keep" on:click=keep>"Keep the routine"</button>
+                <button type="button" class="btn main" data-test="keep" on:click=keep>{say!("Keep the routine")}</button>
             </footer>
         </main>
     }
@@ -102,21 +103,21 @@ impl Draft {
 /// One task of the routine, with its buttons.
 #[component]
 fn Placed(hand: Draft, id: String) -> impl IntoView {
-    let title = task::by_id(&id).map_or("A task of a newer version", |task| task.title);
+    let title = task::by_id(&id).map_or(say!("A task of a newer version"), |task| words::of(task.title));
     let id = StoredValue::new(id);
     let place = move || id.with_value(|id| hand.place(id));
     let step = move |to: &'static str, run: fn(&mut OwnRoutine, &str)| {
         let id = id.get_value();
         hand.change(String::new(), |draft| run(draft, &id));
         let (at, of) = untrack(|| hand.place(&id));
-        hand.change(format!("{title} is now {at} of {of}."), |_| {});
+        hand.change(say!("{title} is now {at} of {of}.", title, at, of), |_| {});
         // The button may have reached its end; then the other one keeps the keyboard.
         let other = if to == "up" { "down" } else { "up" };
         focus::on_first_enabled(&[&format!("{to}-{id}"), &format!("{other}-{id}")]);
     };
     let remove = move |_| {
         let id = id.get_value();
-        hand.change(format!("{title} was taken out."), |draft| draft.remove(&id));
+        hand.change(say!("{title} was taken out.", title), |draft| draft.remove(&id));
         focus::on_first_enabled(&[&format!("add-{id}")]);
     };
     view! {
@@ -127,31 +128,31 @@ fn Placed(hand: Draft, id: String) -> impl IntoView {
                 class="btn quiet"
                 id=format!("up-{}", id.get_value())
                 data-test=format!("up-{}", id.get_value())
-                aria-label=format!("{title}: one place up")
+                aria-label=say!("{title}: one place up", title)
                 disabled=move || place().0 <= 1
                 on:click=move |_| step("up", OwnRoutine::up)
             >
-                "Up"
+                {say!("Up")}
             </button>
             <button
                 type="button"
                 class="btn quiet"
                 id=format!("down-{}", id.get_value())
                 data-test=format!("down-{}", id.get_value())
-                aria-label=format!("{title}: one place down")
+                aria-label=say!("{title}: one place down", title)
                 disabled=move || place().0 == place().1
                 on:click=move |_| step("down", OwnRoutine::down)
             >
-                "Down"
+                {say!("Down")}
             </button>
             <button
                 type="button"
                 class="btn quiet"
                 data-test=format!("remove-{}", id.get_value())
-                aria-label=format!("{title}: take it out")
+                aria-label=say!("{title}: take it out", title)
                 on:click=remove
             >
-                "Out"
+                {say!("Out")}
             </button>
         </li>
     }
@@ -162,7 +163,7 @@ fn Placed(hand: Draft, id: String) -> impl IntoView {
 fn Addable(hand: Draft) -> impl IntoView {
     let add = move |task: &'static Task| {
         let put = move |_| {
-            hand.change(format!("{} was added.", task.title), |draft| draft.add(task.id));
+            hand.change(say!("{title} was added.", title = words::of(task.title)), |draft| draft.add(task.id));
             focus::on_first_enabled(&[&format!("up-{}", task.id), &format!("down-{}", task.id)]);
         };
         view! {
@@ -171,10 +172,10 @@ fn Addable(hand: Draft) -> impl IntoView {
                 class="btn"
                 id=format!("add-{}", task.id)
                 data-test=format!("add-{}", task.id)
-                aria-label=format!("Add {}", task.title)
+                aria-label=say!("Add {title}", title = words::of(task.title))
                 on:click=put
             >
-                {task.title}
+                {words::of(task.title)}
             </button>
         }
     };
@@ -182,7 +183,7 @@ fn Addable(hand: Draft) -> impl IntoView {
     let any = move || hand.draft.with(|draft| draft.addable().next().is_some());
     view! {
         <Show when=any>
-            <h2>"Add"</h2>
+            <h2>{say!("Add")}</h2>
             <div class="reasons" data-test="addable">{tasks}</div>
         </Show>
     }
@@ -198,9 +199,9 @@ fn Delete(draft: RwSignal<OwnRoutine>) -> impl IntoView {
     };
     view! {
         <details class="fold" data-test="delete-fold">
-            <summary>"Delete this routine"</summary>
-            <p>"Visits made with it stay as they are."</p>
-            <button type="button" class="btn wide" data-test="delete" on:click=delete>"Delete it for good"</button>
+            <summary>{say!("Delete this routine")}</summary>
+            <p>{say!("Visits made with it stay as they are.")}</p>
+            <button type="button" class="btn wide" data-test="delete" on:click=delete>{say!("Delete it for good")}</button>
         </details>
     }
 }

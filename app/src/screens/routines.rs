@@ -8,6 +8,7 @@ use sidelight_core::task::Task;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::words;
 
 /// The id in the address of a routine that is being made.
 pub const NEW: &str = "new";
@@ -19,19 +20,19 @@ pub fn Routines() -> impl IntoView {
     let own = move || app.routines.get().into_iter().map(|routine| view! { <OwnRow routine /> }).collect_view();
     view! {
         <main class="screen" data-screen="routines">
-            <Head title="Routines".to_string() back=("Back to the start", back) />
+            <Head title=say!("Routines").to_string() back=(say!("Back to the start"), back) />
             <div class="body">
-                <h2>"Your own"</h2>
+                <h2>{say!("Your own")}</h2>
                 <Show when=move || app.routines.with(Vec::is_empty)>
-                    <p class="soft">"None yet. Make one from the tasks you use, in the order you use them."</p>
+                    <p class="soft">{say!("None yet. Make one from the tasks you use, in the order you use them.")}</p>
                 </Show>
                 <div class="rows" data-test="own">{own}</div>
-                <h2>"Always there"</h2>
+                <h2>{say!("Always there")}</h2>
                 {routine::ALL.iter().map(|routine| view! { <Card routine /> }).collect_view()}
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="make" on:click=move |_| app.show(Route::Routine(NEW.to_string()))>
-                    "Make a routine"
+                    {say!("Make a routine")}
                 </button>
             </footer>
         </main>
@@ -49,7 +50,7 @@ fn OwnRow(routine: OwnRoutine) -> impl IntoView {
                 <strong><bdi>{routine.title}</bdi></strong>
                 <small>{line}</small>
             </span>
-            <span class="row-end">"Change"</span>
+            <span class="row-end">{say!("Change")}</span>
         </button>
     }
 }
@@ -60,17 +61,17 @@ fn Card(routine: &'static Routine) -> impl IntoView {
     let line = format!("{} · {}", length(routine.tasks().count(), routine.minutes()), titles(routine.tasks()));
     view! {
         <section class="routine" data-test=format!("routine-{}", routine.id)>
-            <h3>{routine.title}</h3>
-            <p>{routine.about}</p>
+            <h3>{words::of(routine.title)}</h3>
+            <p>{words::of(routine.about)}</p>
             <p class="soft">{line}</p>
             <button
                 type="button"
                 class="link"
                 data-test=format!("copy-{}", routine.id)
-                aria-label=format!("Copy and change: {}", routine.title)
+                aria-label=say!("Copy and change: {title}", title = words::of(routine.title))
                 on:click=move |_| app.show(Route::Routine(routine.id.to_string()))
             >
-                "Copy and change"
+                {say!("Copy and change")}
             </button>
         </section>
     }
@@ -78,10 +79,11 @@ fn Card(routine: &'static Routine) -> impl IntoView {
 
 /// "5 tasks, about 4 minutes".
 pub fn length(tasks: usize, minutes: u32) -> String {
-    let plural = |n: u64, one: &str| if n == 1 { format!("{n} {one}") } else { format!("{n} {one}s") };
-    format!("{}, about {}", plural(tasks as u64, "task"), plural(minutes.into(), "minute"))
+    let tasks = counted!(tasks, "1 task", "{count} tasks");
+    let minutes = counted!(minutes, "1 minute", "{count} minutes");
+    say!("{tasks}, about {minutes}", tasks, minutes)
 }
 
 fn titles(tasks: impl Iterator<Item = &'static Task>) -> String {
-    tasks.map(|task| task.title).collect::<Vec<_>>().join(", ")
+    tasks.map(|task| words::of(task.title)).collect::<Vec<_>>().join(", ")
 }

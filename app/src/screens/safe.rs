@@ -31,21 +31,21 @@ pub fn Safe() -> impl IntoView {
     };
     view! {
         <main class="screen" data-screen="safe">
-            <Head title="Safe keeping".to_string() back=("Back to the start", back) />
+            <Head title=say!("Safe keeping").to_string() back=(say!("Back to the start"), back) />
             <div class="body" tabindex="0">
                 <Unreadable />
                 {move || view! { <Standing counts=counts.get() /> }}
-                <nav class="more" aria-label="Safe keeping">
-                    <button type="button" class="link" data-test="enter-receipt" on:click=move |_| app.show(Route::Receipt)>"Enter a receipt"</button>
-                    <button type="button" class="link" data-test="clinic-key" on:click=move |_| app.show(Route::ClinicKey)>"Clinic key"</button>
-                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>"Take in files"</button>
-                    <button type="button" class="link" data-test="export" on:click=export>"Other formats"</button>
-                    <button type="button" class="link" data-test="erase-someone" on:click=move |_| to_people(app)>"Erase a person"</button>
+                <nav class="more" aria-label=say!("Safe keeping")>
+                    <button type="button" class="link" data-test="enter-receipt" on:click=move |_| app.show(Route::Receipt)>{say!("Enter a receipt")}</button>
+                    <button type="button" class="link" data-test="clinic-key" on:click=move |_| app.show(Route::ClinicKey)>{say!("Clinic key")}</button>
+                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>{say!("Take in files")}</button>
+                    <button type="button" class="link" data-test="export" on:click=export>{say!("Other formats")}</button>
+                    <button type="button" class="link" data-test="erase-someone" on:click=move |_| to_people(app)>{say!("Erase a person")}</button>
                 </nav>
                 <Rule />
                 <Log />
                 <section class="keep" aria-labelledby="keep-title">
-                    <h2 id="keep-title">"If something is damaged"</h2>
+                    <h2 id="keep-title">{say!("If something is damaged")}</h2>
                     <Check />
                     <Show when=move || app.damaged.with(BTreeSet::is_empty)>
                         <SaveReadable />
@@ -53,7 +53,7 @@ pub fn Safe() -> impl IntoView {
                 </section>
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="hand-over" on:click=hand_over>"Hand over"</button>
+                <button type="button" class="btn main" data-test="hand-over" on:click=hand_over>{say!("Hand over")}</button>
             </footer>
         </main>
     }
@@ -73,22 +73,22 @@ fn Check() -> impl IntoView {
                 return;
             }
             app.said.set(Some(match app.damaged.with_untracked(BTreeSet::len) {
-                0 => format!("Everything can be read: {}.", visits(readable)),
-                1 => format!("{} can be read. 1 record cannot.", visits(readable)),
-                damaged => format!("{} can be read. {damaged} records cannot.", visits(readable)),
+                0 => say!("Everything can be read: {visits}.", visits = visits(readable)),
+                1 => say!("{visits} can be read. 1 record cannot.", visits = visits(readable)),
+                damaged => say!("{visits} can be read. {damaged} records cannot.", visits = visits(readable), damaged),
             }));
         });
     };
     view! {
         <button type="button" class="link" data-test="check" disabled=move || working.get() on:click=check>
-            {move || if working.get() { "Reading every record…" } else { "Check whether every record can be read" }}
+            {move || if working.get() { say!("Reading every record…") } else { say!("Check whether every record can be read") }}
         </button>
     }
 }
 
 fn to_people(app: App) {
     app.show(Route::People);
-    app.said.set(Some("Choose the person; “Erase this person” stands at the end of their page.".to_string()));
+    app.said.set(Some(say!("Choose the person; “Erase this person” stands at the end of their page.").to_string()));
 }
 
 #[component]
@@ -99,12 +99,12 @@ fn Standing(counts: Counts) -> impl IntoView {
             <p class="notice" data-test="only-here">{only_here(never)}</p>
         </Show>
         <dl class="facts counts" data-test="counts">
-            <dt>"Visits here"</dt><dd>{here}</dd>
-            <dt>"Never handed over"</dt><dd data-test="never">{never}</dd>
-            <dt>"Taken in here"</dt><dd data-test="taken-in">{taken_in}</dd>
-            <dt>"Waiting for a receipt"</dt><dd data-test="waiting">{waiting}</dd>
-            <dt>"Receipt came"</dt><dd data-test="confirmed">{confirmed}</dd>
-            <dt>"Still open"</dt><dd data-test="open">{open}</dd>
+            <dt>{say!("Visits here")}</dt><dd>{here}</dd>
+            <dt>{say!("Never handed over")}</dt><dd data-test="never">{never}</dd>
+            <dt>{say!("Taken in here")}</dt><dd data-test="taken-in">{taken_in}</dd>
+            <dt>{say!("Waiting for a receipt")}</dt><dd data-test="waiting">{waiting}</dd>
+            <dt>{say!("Receipt came")}</dt><dd data-test="confirmed">{confirmed}</dd>
+            <dt>{say!("Still open")}</dt><dd data-test="open">{open}</dd>
         </dl>
     }
 }
@@ -112,16 +112,16 @@ fn Standing(counts: Counts) -> impl IntoView {
 /// What a lost phone would take along.
 pub fn only_here(never: usize) -> String {
     match never {
-        1 => "1 closed visit is on this device alone.".to_string(),
-        _ => format!("{never} closed visits are on this device alone."),
+        1 => say!("1 closed visit is on this device alone.").to_string(),
+        _ => say!("{never} closed visits are on this device alone.", never),
     }
 }
 
 /// What the clinic's computer would take along: the phones may have removed theirs.
 pub fn taken_in_here(taken_in: usize) -> String {
     match taken_in {
-        1 => "1 visit was taken in here; the phone it came from may have removed its own.".to_string(),
-        _ => format!("{taken_in} visits were taken in here; the phones they came from may have removed theirs."),
+        1 => say!("1 visit was taken in here; the phone it came from may have removed its own.").to_string(),
+        _ => say!("{taken_in} visits were taken in here; the phones they came from may have removed theirs.", taken_in),
     }
 }
 
@@ -132,16 +132,16 @@ fn Rule() -> impl IntoView {
         move |days: Option<u16>| Signal::derive(move || app.settings.with(|settings| settings.remove_after == days));
     let set = move |days: Option<u16>| app.set_settings(|settings| settings.remove_after = days);
     let choices = keeping::DAYS.map(|days| {
-        view! { <Pick name="rule" test=test_of(days) label=format!("{days} days") on=is(Some(days)) pick=move || set(Some(days)) /> }
+        view! { <Pick name="rule" test=test_of(days) label=say!("{days} days", days) on=is(Some(days)) pick=move || set(Some(days)) /> }
     });
     view! {
         <fieldset class="ask" data-test="rule">
-            <legend>"Remove from this device after a receipt"</legend>
+            <legend>{say!("Remove from this device after a receipt")}</legend>
             <p class="soft">
-                "Only closed visits that a receipt came for, when Sidelight is opened. A visit whose re-test is awaited stays. Change since an earlier visit cannot be told without it."
+                {say!("Only closed visits that a receipt came for, when Sidelight is opened. A visit whose re-test is awaited stays. Change since an earlier visit cannot be told without it.")}
             </p>
             <div class="chips">
-                <Pick name="rule" test="rule-off" label="Never" on=is(None) pick=move || set(None) />
+                <Pick name="rule" test="rule-off" label=say!("Never") on=is(None) pick=move || set(None) />
                 {choices.into_iter().collect_view()}
             </div>
         </fieldset>
@@ -168,7 +168,7 @@ fn Log() -> impl IntoView {
     view! {
         <Show when=move || app.ledger.with(|ledger| !ledger.handed.is_empty())>
             <section aria-labelledby="log-title" data-test="log">
-                <h2 id="log-title">"Handed over"</h2>
+                <h2 id="log-title">{say!("Handed over")}</h2>
                 <ul class="log">{move || all().into_iter().map(|one| view! { <Line one /> }).collect_view()}</ul>
             </section>
         </Show>
@@ -179,13 +179,13 @@ fn Log() -> impl IntoView {
 fn Line(one: HandedOver) -> impl IntoView {
     let app = App::get();
     let state = match one.confirmed {
-        Some(on) => format!("receipt entered {}", long_date(on.date())),
-        None => "no receipt yet".to_string(),
+        Some(on) => say!("receipt entered {day}", day = long_date(on.date())),
+        None => say!("no receipt yet").to_string(),
     };
     let id = one.id.clone();
     let lost = one.confirmed.is_none().then(|| {
         view! {
-            <button type="button" class="link" data-test="lost" on:click=move |_| lost(app, &id)>"It did not arrive"</button>
+            <button type="button" class="link" data-test="lost" on:click=move |_| lost(app, &id)>{say!("It did not arrive")}</button>
         }
     });
     view! {
@@ -201,7 +201,7 @@ fn Line(one: HandedOver) -> impl IntoView {
 
 fn lost(app: App, id: &str) {
     app.take_back(id);
-    app.said.set(Some("Its visits count as never handed over again.".to_string()));
+    app.said.set(Some(say!("Its visits count as never handed over again.").to_string()));
 }
 
 /// A hand over as it is spoken of: the day and the word that stand in the file's name.
@@ -211,5 +211,5 @@ pub fn named(one: &HandedOver) -> String {
 
 /// "1 visit", "12 visits".
 pub fn visits(count: usize) -> String {
-    if count == 1 { "1 visit".to_string() } else { format!("{count} visits") }
+    counted!(count, "1 visit", "{count} visits")
 }

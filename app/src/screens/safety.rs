@@ -9,6 +9,7 @@ use sidelight_core::flow::Step;
 use super::step::StepHead;
 use crate::state::App;
 use crate::widgets::field::Fields;
+use crate::words;
 
 #[component]
 pub fn Safety(step: Step) -> impl IntoView {
@@ -24,7 +25,7 @@ pub fn Safety(step: Step) -> impl IntoView {
         <main class="screen" data-screen="safety">
             <StepHead step />
             <div class="body">
-                <p>"Any of these, seen or told, since it happened or today? One yes stops here and shows what to do now."</p>
+                <p>{say!("Any of these, seen or told, since it happened or today? One yes stops here and shows what to do now.")}</p>
                 <Fields record=safety::SLOT form=&safety::FORM />
             </div>
             <footer>
@@ -34,7 +35,7 @@ pub fn Safety(step: Step) -> impl IntoView {
                     data-test="usual"
                     on:click=move |_| app.edit(safety::SLOT, Edit::Usual)
                 >
-                    {safety::FORM.usual_label}
+                    {words::of(safety::FORM.usual_label)}
                 </button>
                 <button
                     type="button"
@@ -42,7 +43,7 @@ pub fn Safety(step: Step) -> impl IntoView {
                     data-test="next"
                     on:click=move |_| app.end(&step, State::Done)
                 >
-                    {move || if asked.get() < all { format!("Next, {} of {all} asked", asked.get()) } else { "Next".to_string() }}
+                    {move || if asked.get() < all { say!("Next, {asked} of {all} asked", asked = asked.get(), all) } else { say!("Next").to_string() }}
                 </button>
             </footer>
         </main>

@@ -38,21 +38,21 @@ pub fn Seen() -> impl IntoView {
     };
     view! {
         <main class="screen" data-screen="seen">
-            <Head title="All visits".to_string() back=("Back to the start", back) />
+            <Head title=say!("All visits").to_string() back=(say!("Back to the start"), back) />
             <div class="body">
-                <TextBox id="find" label="Find by code, name or day" text=wanted max=80 />
+                <TextBox id="find" label=say!("Find by code, name or day") text=wanted max=80 />
                 <div class="rows" data-test="visits">{rows}</div>
                 <More shown total=Signal::derive(move || found.with(Vec::len)) />
                 <p class="soft" role="status">
                     {move || match found.with(Vec::len) {
-                        0 => "No visit fits.".to_string(),
-                        1 => "1 visit.".to_string(),
-                        n => format!("{n} visits."),
+                        0 => say!("No visit fits.").to_string(),
+                        1 => say!("1 visit.").to_string(),
+                        n => say!("{n} visits.", n),
                     }}
                 </p>
             </div>
             <footer>
-                <button type="button" class="btn main" on:click=move |_| app.show(Route::Who)>"Start a visit"</button>
+                <button type="button" class="btn main" on:click=move |_| app.show(Route::Who)>{say!("Start a visit")}</button>
             </footer>
         </main>
     }

@@ -15,6 +15,7 @@ use super::task::TaskScreen;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::words;
 
 #[component]
 pub fn StepScreen(record: String) -> impl IntoView {
@@ -82,10 +83,10 @@ pub fn StepHead(step: Step) -> impl IntoView {
     });
     view! {
         <Head
-            title=step.title().to_string()
+            title=words::of(step.title()).to_string()
             place=Signal::derive(place)
             progress=Signal::derive(share)
-            back=("Back to the step before", back)
+            back=(say!("Back to the step before"), back)
             leave=true
         />
     }
@@ -99,11 +100,11 @@ fn LeftOut(step: Step, reason: &'static str) -> impl IntoView {
         <main class="screen" data-screen="left-out" data-slot=step.slot()>
             <StepHead step />
             <div class="body">
-                <p class="notice" data-test="left-out">"Left out today ("{reason}")."</p>
-                <p>"It follows from an answer of this visit. Change that answer if it was a slip."</p>
+                <p class="notice" data-test="left-out">{say!("Left out today ({reason}).", reason = words::of(reason))}</p>
+                <p>{say!("It follows from an answer of this visit. Change that answer if it was a slip.")}</p>
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>"Next"</button>
+                <button type="button" class="btn main" data-test="next" on:click=move |_| app.go_on_from(&step)>{say!("Next")}</button>
             </footer>
         </main>
     }
@@ -114,12 +115,12 @@ fn Missing() -> impl IntoView {
     let app = App::get();
     view! {
         <main class="screen">
-            <Head title="No visit in hand".to_string() />
+            <Head title=say!("No visit in hand").to_string() />
             <div class="body">
-                <p>"There is no open visit here. Start one, or open one from the list."</p>
+                <p>{say!("There is no open visit here. Start one, or open one from the list.")}</p>
             </div>
             <footer>
-                <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>"To the start"</button>
+                <button type="button" class="btn main" on:click=move |_| app.show(Route::Home)>{say!("To the start")}</button>
             </footer>
         </main>
     }

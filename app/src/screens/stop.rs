@@ -48,31 +48,31 @@ pub fn Stop(from: Step) -> impl IntoView {
         <main class="screen stop" data-screen="stop" role="alertdialog" aria-labelledby="stop-title" aria-describedby="stop-now">
             <div class="body">
                 <div class="stop-band">
-                    <h1 id="stop-title" tabindex="-1" data-test="title">"Stop. Get emergency help."</h1>
-                    <p>{format!("{} · seen or told:", now().clock())}</p>
+                    <h1 id="stop-title" tabindex="-1" data-test="title">{say!("Stop. Get emergency help.")}</h1>
+                    <p>{say!("{time} · seen or told:", time = now().clock())}</p>
                     <ul class="stop-seen" data-test="seen">{seen}</ul>
                 </div>
-                <h2 id="stop-now">"Now"</h2>
+                <h2 id="stop-now">{say!("Now")}</h2>
                 <ol class="stop-steps">{steps}</ol>
-                <h2>"What was done"</h2>
+                <h2>{say!("What was done")}</h2>
                 {form
                     .iter()
                     .map(|key| view! { <OneOfForm record=slot.get_value() key=*key /> })
                     .collect_view()}
                 <details class="fold" data-test="go-on-fold">
-                    <summary>"Go on all the same"</summary>
-                    <p>"The examination cannot go on past this without a written reason. It is printed in the summary."</p>
+                    <summary>{say!("Go on all the same")}</summary>
+                    <p>{say!("The examination cannot go on past this without a written reason. It is printed in the summary.")}</p>
                     <OneOfForm record=slot.get_value() key="go_on" />
                     <button type="button" class="btn wide" data-test="go-on" disabled=move || reason.get().is_none() on:click=go_on>
-                        "Go on, with this reason"
+                        {say!("Go on, with this reason")}
                     </button>
                 </details>
             </div>
             <footer>
                 <button type="button" class="btn quiet" data-test="slip" disabled=move || !app.can_undo(&from.slot()) on:click=slip>
-                    "A slip: undo"
+                    {say!("A slip: undo")}
                 </button>
-                <button type="button" class="btn main" data-test="end-examination" on:click=end>"End the examination"</button>
+                <button type="button" class="btn main" data-test="end-examination" on:click=end>{say!("End the examination")}</button>
             </footer>
         </main>
     }

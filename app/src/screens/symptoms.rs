@@ -3,7 +3,6 @@
 use leptos::prelude::*;
 use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::edit::Edit;
-use sidelight_core::capture::form;
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::symptoms;
 use sidelight_core::flow::Step;
@@ -12,6 +11,7 @@ use super::step::StepHead;
 use crate::state::App;
 use crate::widgets::field::Fields;
 use crate::widgets::skip::SkipPanel;
+use crate::words;
 
 #[component]
 pub fn Symptoms(step: Step) -> impl IntoView {
@@ -36,15 +36,16 @@ pub fn Symptoms(step: Step) -> impl IntoView {
         app.edit(&slot.get_value(), edit);
         app.end(&step, State::Done);
     };
-    let same_label = move || if last.with(Option::is_some) { "No change" } else { symptoms::FORM.usual_label };
+    let same_label =
+        move || if last.with(Option::is_some) { say!("No change") } else { words::of(symptoms::FORM.usual_label) };
     let last_line = move || {
         let ratings = last.get()?;
-        let item = |(id, value): &(String, u8)| format!("{} {value}", form::label(symptoms::ITEMS, id).to_lowercase());
-        Some(format!("Last time: {}.", ratings.iter().map(item).collect::<Vec<_>>().join(", ")))
+        let item = |(id, value): &(String, u8)| format!("{} {value}", words::label(symptoms::ITEMS, id).to_lowercase());
+        Some(say!("Last time: {ratings}.", ratings = ratings.iter().map(item).collect::<Vec<_>>().join(", ")))
     };
     let about = match step {
-        Step::After(task) => format!("After “{}”: has anything grown, shrunk or begun?", task.title),
-        _ => "Before the first task, so that a change can be told from what was there.".to_string(),
+        Step::After(task) => say!("After “{task}”: has anything grown, shrunk or begun?", task = words::of(task.title)),
+        _ => say!("Before the first task, so that a change can be told from what was there.").to_string(),
     };
     view! {
         <main class="screen" data-screen="symptoms" data-slot=slot.get_value()>
@@ -58,15 +59,15 @@ pub fn Symptoms(step: Step) -> impl IntoView {
             </Show>
             <footer>
                 <button type="button" class="btn quiet" data-test="undo" disabled=move || !app.can_undo(&slot.get_value()) on:click=move |_| app.undo(&slot.get_value())>
-                    "Undo"
+                    {say!("Undo")}
                 </button>
                 <button type="button" class="btn quiet" data-test="skip" on:click=move |_| skipping.update(|open| *open = !*open)>
-                    "Not asked…"
+                    {say!("Not asked…")}
                 </button>
                 {move || {
                     if rated.get() {
                         view! {
-                            <button type="button" class="btn main" data-test="next" on:click=move |_| app.end(&step, State::Done)>"Next"</button>
+                            <button type="button" class="btn main" data-test="next" on:click=move |_| app.end(&step, State::Done)>{say!("Next")}</button>
                         }
                             .into_any()
                     } else {

@@ -39,13 +39,13 @@ pub fn TakeIn() -> impl IntoView {
             on:dragover=move |event| event.prevent_default()
             on:drop=dropped
         >
-            <Head title="Take in".to_string() back=("Back to safe keeping", back) />
+            <Head title=say!("Take in").to_string() back=(say!("Back to safe keeping"), back) />
             <div class="body" tabindex="0">
                 <Show when=move || intake.taken.with(Option::is_none)>
-                    <p>"Choose the files that were handed over, several at once if there are. Nothing is written before you say so."</p>
+                    <p>{say!("Choose the files that were handed over, several at once if there are. Nothing is written before you say so.")}</p>
                     <Choose intake />
                 </Show>
-                <ul class="log" aria-label="Files" data-test="files">
+                <ul class="log" aria-label=say!("Files") data-test="files">
                     {move || intake.files.get().into_iter().map(|file| view! { <Line file /> }).collect_view()}
                 </ul>
                 <Passphrase intake />
@@ -56,13 +56,13 @@ pub fn TakeIn() -> impl IntoView {
             </div>
             <footer>
                 <Show when=move || intake.taken.with(Option::is_some)>
-                    <button type="button" class="btn quiet" data-test="more" on:click=move |_| intake.begin_anew()>"More files"</button>
+                    <button type="button" class="btn quiet" data-test="more" on:click=move |_| intake.begin_anew()>{say!("More files")}</button>
                 </Show>
                 <button type="button" class="btn main" data-test="go" disabled=move || intake.next() == Stage::Wait on:click=main>
                     {move || match intake.next() {
-                        Stage::Wait | Stage::Write => "Take in",
-                        Stage::Show => "Show the receipt",
-                        Stage::Done => "Done",
+                        Stage::Wait | Stage::Write => say!("Take in"),
+                        Stage::Show => say!("Show the receipt"),
+                        Stage::Done => say!("Done"),
                     }}
                 </button>
             </footer>
@@ -83,7 +83,7 @@ fn Choose(intake: Intake) -> impl IntoView {
     view! {
         <div class="reasons">
             <label class="btn file">
-                "Choose files"
+                {say!("Choose files")}
                 <input
                     type="file"
                     multiple
@@ -95,12 +95,12 @@ fn Choose(intake: Intake) -> impl IntoView {
             </label>
             {folder::available().then(|| view! {
                 <label class="btn file">
-                    "Choose a folder"
+                    {say!("Choose a folder")}
                     <input type="file" data-test="take-folder" node_ref=folders on:change=move |_| chosen(folders) />
                 </label>
             })}
         </div>
-        <p class="soft">"Files can also be dropped anywhere on this screen."</p>
+        <p class="soft">{say!("Files can also be dropped anywhere on this screen.")}</p>
     }
 }
 
@@ -108,7 +108,7 @@ fn Choose(intake: Intake) -> impl IntoView {
 fn Line(file: Arrived) -> impl IntoView {
     let (state, said) = match &file.is {
         Is::Opened { opened, .. } => ("opened", arrived::told(opened)),
-        Is::Locked { .. } => ("locked", "Sealed by a passphrase.".to_string()),
+        Is::Locked { .. } => ("locked", say!("Sealed by a passphrase.").to_string()),
         Is::Refused(why) => ("refused", why.clone()),
     };
     view! {
@@ -144,7 +144,7 @@ fn Passphrase(intake: Intake) -> impl IntoView {
                     node_ref=typed
                 />
                 <p class="refused" id="passphrase-refused" role="alert" data-test="locked-why">{why}</p>
-                <button type="submit" class="btn" data-test="unlock" on:click=open>"Open"</button>
+                <button type="submit" class="btn" data-test="unlock" on:click=open>{say!("Open")}</button>
             </form>
         </Show>
     }
@@ -155,7 +155,7 @@ fn Plan(intake: Intake, plan: Planned) -> impl IntoView {
     let nothing = plan.comes.is_empty();
     view! {
         <section aria-labelledby="plan-title" data-test="plan">
-            <h2 id="plan-title">{if nothing { "Nothing new in these files" } else { "What would be written" }}</h2>
+            <h2 id="plan-title">{if nothing { say!("Nothing new in these files") } else { say!("What would be written") }}</h2>
             <Sentences all=plan.comes />
             <Sentences all=plan.stays />
             <HeldBack all=plan.held_back />
@@ -168,7 +168,7 @@ fn Plan(intake: Intake, plan: Planned) -> impl IntoView {
 fn HeldBack(all: Vec<String>) -> impl IntoView {
     let any = !all.is_empty();
     any.then(|| {
-        view! { <div class="notice notice-strong" role="alert" data-test="held-back"><p>"Not taken in:"</p><Sentences all /></div> }
+        view! { <div class="notice notice-strong" role="alert" data-test="held-back"><p>{say!("Not taken in:")}</p><Sentences all /></div> }
     })
 }
 
@@ -177,7 +177,7 @@ fn HeldBack(all: Vec<String>) -> impl IntoView {
 fn Erased(intake: Intake, all: Vec<ErasedHere>) -> impl IntoView {
     let one = move |who: ErasedHere| {
         let (id, on) = (who.person.clone(), who.person);
-        let visits = if who.visits == 1 { "1 visit".to_string() } else { format!("{} visits", who.visits) };
+        let visits = super::safe::visits(who.visits);
         view! {
             <label class="chip" data-test="bring-back">
                 <input
@@ -191,7 +191,7 @@ fn Erased(intake: Intake, all: Vec<ErasedHere>) -> impl IntoView {
     };
     view! {
         <fieldset class="ask">
-            <legend>"Erased on this device before. Bring back?"</legend>
+            <legend>{say!("Erased on this device before. Bring back?")}</legend>
             <div class="chips">{all.into_iter().map(one).collect_view()}</div>
         </fieldset>
     }

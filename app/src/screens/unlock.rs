@@ -62,14 +62,14 @@ fn Locked(erasing: RwSignal<bool>) -> impl IntoView {
     view! {
         <main class="screen" data-screen="unlock">
             <header>
-                <h1 tabindex="-1" data-test="title">"Locked"</h1>
+                <h1 tabindex="-1" data-test="title">{say!("Locked")}</h1>
             </header>
             <form class="form" on:submit=submit>
                 <div class="body" tabindex="0">
-                    <p>"The records on this device are sealed. An open visit goes on where it stood."</p>
+                    <p>{say!("The records on this device are sealed. An open visit goes on where it stood.")}</p>
                     <p class="refused" role="alert" data-test="lock-trouble">{move || lock.trouble.get()}</p>
-                    <input type="text" name="username" autocomplete="username" value="Sidelight" hidden />
-                    <Field id="passphrase" label="Passphrase" autocomplete="current-password" input shown />
+                    <input type="text" name="username" autocomplete="username" value=say!("Sidelight") hidden />
+                    <Field id="passphrase" label=say!("Passphrase") autocomplete="current-password" input shown />
                     <div class="chips">
                         <ShowIt shown />
                     </div>
@@ -77,21 +77,21 @@ fn Locked(erasing: RwSignal<bool>) -> impl IntoView {
                     <p class="soft" role="status" data-test="wait">
                         {move || {
                             let seconds = wait.get();
-                            (seconds > 0).then(|| format!("Next try in {seconds} s."))
+                            (seconds > 0).then(|| say!("Next try in {seconds} s.", seconds))
                         }}
                     </p>
-                    <nav class="more" aria-label="More">
+                    <nav class="more" aria-label=say!("More")>
                         <button type="button" class="link" data-test="erase-device" on:click=move |_| erasing.set(true)>
-                            "Forgotten? Erase this device"
+                            {say!("Forgotten? Erase this device")}
                         </button>
                     </nav>
                 </div>
                 <WorkingOn />
                 <footer>
                     <Show when=move || passkey.get()>
-                        <button type="button" class="btn" data-test="by-passkey" on:click=by_passkey>"With the passkey"</button>
+                        <button type="button" class="btn" data-test="by-passkey" on:click=by_passkey>{say!("With the passkey")}</button>
                     </Show>
-                    <button type="submit" class="btn main" data-test="unlock" disabled=held>"Open"</button>
+                    <button type="submit" class="btn main" data-test="unlock" disabled=held>{say!("Open")}</button>
                 </footer>
             </form>
         </main>

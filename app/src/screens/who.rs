@@ -58,7 +58,10 @@ pub fn Who(
     let pick = move |person: Person| {
         let id = person.id.clone();
         let of = id.clone();
-        let age = person.born.map(|born| format!(", born {}", born.text())).unwrap_or_default();
+        let before = match person.born {
+            Some(born) => say!("seen before, born {day}", day = born.text()),
+            None => say!("seen before").to_string(),
+        };
         view! {
             <button
                 type="button"
@@ -72,18 +75,18 @@ pub fn Who(
                 }
             >
                 <bdi>{person.label.clone()}</bdi>
-                <small>{format!("seen before{age}")}</small>
+                <small>{before}</small>
             </button>
         }
     };
     view! {
         <main class="screen" data-screen="who">
-            <Head title="Who".to_string() back=("Back to the start", back) />
+            <Head title=say!("Who").to_string() back=(say!("Back to the start"), back) />
             <div class="body">
                 <TextBox
                     id="label"
-                    label="A code or a name"
-                    help="A code of your own tells nothing to a finder of this phone."
+                    label=say!("A code or a name")
+                    help=say!("A code of your own tells nothing to a finder of this phone.")
                     text=label
                     max=LONGEST
                     on_typed=Callback::new(move |()| known.set(None))
@@ -92,8 +95,8 @@ pub fn Who(
                 <Show when=move || known.with(Option::is_none)>
                     <TextBox
                         id="born"
-                        label="Birth year, or date"
-                        help="Published ranges differ by age. Such as 2012 or 2012-05-31."
+                        label=say!("Birth year, or date")
+                        help=say!("Published ranges differ by age. Such as 2012 or 2012-05-31.")
                         text=born
                         max=10
                         digits=true
@@ -104,7 +107,7 @@ pub fn Who(
                 <Routines routine />
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="begin" on:click=begin>"Begin"</button>
+                <button type="button" class="btn main" data-test="begin" on:click=begin>{say!("Begin")}</button>
             </footer>
         </main>
     }
@@ -124,7 +127,7 @@ fn Routines(routine: RwSignal<String>) -> impl IntoView {
     });
     view! {
         <fieldset class="ask" data-test="routine">
-            <legend>"Routine"</legend>
+            <legend>{say!("Routine")}</legend>
             <div class="chips">{own.collect_view()}{fixed.collect_view()}</div>
         </fieldset>
     }
@@ -168,7 +171,7 @@ fn new_person(label: &str, born: &str) -> Result<Person, String> {
 pub fn read_label(typed: &str) -> Result<String, String> {
     let label: String = typed.trim().chars().take(LONGEST).collect();
     if label.is_empty() {
-        return Err("Type a code or a name, so that this visit can be found again.".to_string());
+        return Err(say!("Type a code or a name, so that this visit can be found again.").to_string());
     }
     Ok(label)
 }

@@ -8,15 +8,16 @@ use sidelight_core::capture::visit::Unread;
 use super::{App, ELSEWHERE, PROGRAM, now};
 use crate::platform::ids;
 use crate::storage::{Change, Key, Kind};
+use crate::words;
 
 impl App {
     /// Keeps a correction of the closed visit in hand, and waits for the disk. The visit itself stays as it is.
     pub async fn correct(self, text: &str) -> Result<(), String> {
         if self.elsewhere.get_untracked() {
-            return Err(ELSEWHERE.to_string());
+            return Err(words::of(ELSEWHERE).to_string());
         }
         let visit = self.current.get_untracked().filter(|visit| visit.closed.is_some());
-        let visit = visit.ok_or("Only a closed visit is corrected; an open one can be changed.")?;
+        let visit = visit.ok_or(say!("Only a closed visit is corrected; an open one can be changed."))?;
         let addendum = Addendum {
             id: ids::uuid(),
             visit: visit.id,

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::App;
 use crate::storage::{Change, Key, Kind};
+use crate::words;
 
 /// The row of the public half, as text.
 const KEY: &str = "clinic-key";
@@ -49,7 +50,7 @@ impl App {
 
     async fn keep_setting(self, id: &str, bytes: Vec<u8>) -> Result<(), String> {
         if self.elsewhere.get_untracked() {
-            return Err(super::ELSEWHERE.to_string());
+            return Err(words::of(super::ELSEWHERE).to_string());
         }
         let writer = self.writer.get_value();
         writer.close([Change::put(Key::new(Kind::Setting, id), bytes)]).await.map_err(|error| error.to_string())

@@ -10,12 +10,13 @@ use sidelight_core::capture::visit::{Person, Unread};
 use sidelight_core::keeping::{self, Book, Counts, Erased, Selection, Shelf, Wanted};
 use sidelight_core::merge::Joined;
 use sidelight_core::receipt::{self, Said};
-use sidelight_core::{people, words};
+use sidelight_core::{people, words as bits};
 
 use super::{App, ELSEWHERE, Listed, ledger, now};
 use crate::platform::ids;
 use crate::storage::Change;
 use crate::storage::sealed::Fate;
+use crate::words;
 
 /// What becomes a file, and the note of it.
 #[derive(Clone)]
@@ -40,20 +41,26 @@ pub struct Confirmed {
 }
 
 fn counted(visits: usize) -> String {
-    if visits == 1 { "1 visit".to_string() } else { format!("{visits} visits") }
+    counted!(visits, "1 visit", "{count} visits")
 }
 
 /// What erasing leaves on the disk of this device.
 fn left_behind(fate: Option<Fate>) -> &'static str {
     match fate {
-        Some(Fate::ForGood) => "What the browser leaves on the disk is sealed, and the key to it was destroyed.",
+        Some(Fate::ForGood) => say!("What the browser leaves on the disk is sealed, and the key to it was destroyed."),
         Some(Fate::UntilOverwritten) => {
-            "What the browser leaves on the disk until it overwrites it is sealed; this device cannot destroy a key for good, so the passphrase could still open it."
+            say!(
+                "What the browser leaves on the disk until it overwrites it is sealed; this device cannot destroy a key for good, so the passphrase could still open it."
+            )
         }
         Some(Fate::Unfinished) => {
-            "What the browser leaves on the disk is sealed; its key is destroyed when Sidelight is unlocked the next time."
+            say!(
+                "What the browser leaves on the disk is sealed; its key is destroyed when Sidelight is unlocked the next time."
+            )
         }
-        None => "There is no passphrase here: until the browser overwrites it, a part may stay readable on the disk.",
+        None => {
+            say!("There is no passphrase here: until the browser overwrites it, a part may stay readable on the disk.")
+        }
     }
 }
 
@@ -95,10 +102,10 @@ impl App {
     pub async fn pack(self, selection: &Selection) -> Result<Packed, String> {
         let found = self.visits_at(&selection.visits).await?;
         if found.visits.is_empty() {
-            return Err("None of these visits can be read, so there is nothing to hand over.".to_string());
+            return Err(say!("None of these visits can be read, so there is nothing to hand over.").to_string());
         }
         let packed = self.with_shelf(|shelf| keeping::pack_within(found.visits, shelf, archive::MAX_BYTES));
-        let word = words::word(ids::random_number());
+        let word = bits::word(ids::random_number());
         let note = keeping::note(&ids::uuid(), now(), word, &packed.archive);
         Ok(Packed { bytes: packed.bytes, note, left: packed.left, damaged: found.damaged })
     }
@@ -164,7 +171,7 @@ impl App {
     /// Erases a person with every visit, and notes that, so that no old file brings them back unasked.
     pub async fn erase(self, person: &str) -> Result<String, String> {
         if self.elsewhere.get_untracked() {
-            return Err(ELSEWHERE.to_string());
+            return Err(words::of(ELSEWHERE).to_string());
         }
         let people = self.entries_of(person);
         let entries = untrack(|| self.entries());
@@ -179,7 +186,11 @@ impl App {
             ledger.erased.retain(|one| !people.contains(&one.person));
             ledger.erased.extend(tombstones);
         });
-        Ok(format!("Erased from this device with {}. {}", counted(places.len()), left_behind(fate)))
+        Ok(say!(
+            "Erased from this device with {visits}. {left}",
+            visits = counted(places.len()),
+            left = left_behind(fate)
+        ))
     }
 
     /// This person's id and those of the entries joined to it.
@@ -208,7 +219,7 @@ impl App {
 
     async fn keep_hand_overs(self, all: Vec<HandedOver>) -> Result<(), String> {
         if self.elsewhere.get_untracked() {
-            return Err(ELSEWHERE.to_string());
+            return Err(words::of(ELSEWHERE).to_string());
         }
         let changes: Vec<Change> = all.iter().map(ledger::put_handed).collect();
         let writer = self.writer.get_value();

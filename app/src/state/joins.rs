@@ -11,6 +11,7 @@ use sidelight_core::merge::{self, Joined};
 
 use super::{App, ELSEWHERE, Ledger, Listed, Read, ledger, now};
 use crate::platform::ids;
+use crate::words;
 
 /// What tells two entries apart.
 #[derive(Clone, Debug, PartialEq)]
@@ -108,12 +109,12 @@ impl App {
 
     fn both(self, one: &str, other: &str) -> Result<(Person, Person), String> {
         let both = untrack(|| Some((self.whose(one)?, self.whose(other)?)));
-        both.ok_or_else(|| "One of the two is not kept on this device any more.".to_string())
+        both.ok_or_else(|| say!("One of the two is not kept on this device any more.").to_string())
     }
 
     fn keep_joins(self, joins: Vec<Join>) -> Result<(), String> {
         if self.elsewhere.get_untracked() {
-            return Err(ELSEWHERE.to_string());
+            return Err(words::of(ELSEWHERE).to_string());
         }
         self.write(joins.iter().map(ledger::put_join));
         self.flush();

@@ -61,7 +61,7 @@ impl App {
     pub async fn take_in(self, people: Vec<Person>, visits: Vec<Visit>) -> Result<(usize, usize), String> {
         if self.elsewhere.get_untracked() {
             return Err(
-                "Sidelight is recording in another tab. Close that tab, then choose the file again.".to_string()
+                say!("Sidelight is recording in another tab. Close that tab, then choose the file again.").to_string()
             );
         }
         let new_people: Vec<Person> = self.everyone.with_untracked(|known| not_known(people, known, |p| &p.id));

@@ -11,6 +11,7 @@ use sidelight_core::capture::visit::{Person, Unread, Visit};
 use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};
 use super::{App, ROUTINE_KEY, by_name, ledger, put_entry};
 use crate::storage::{Change, Key, Kind, Owner, StorageError, Store};
+use crate::words;
 
 impl App {
     /// Reads everything lists need. A record that cannot be read is named and left as it is.
@@ -73,7 +74,7 @@ impl App {
             let bytes = held.map_err(|error| error.to_string());
             let one = bytes.and_then(|bytes| {
                 read(&id, &bytes)
-                    .map_err(|error| format!("A stored record cannot be read and was left as it is. {error}"))
+                    .map_err(|error| say!("A stored record cannot be read and was left as it is. {error}", error))
             });
             match one {
                 Ok(one) => all.extend(one),
@@ -91,7 +92,7 @@ impl App {
             if known.insert(id.clone()) {
                 let place = Key::new(Kind::Person, id);
                 if !self.damaged.with_untracked(|all| all.contains(&place)) {
-                    self.tell_damaged(place, NO_PERSON.to_string());
+                    self.tell_damaged(place, words::of(NO_PERSON).to_string());
                 }
                 people.push(stand_in(id));
             }
@@ -170,10 +171,10 @@ impl App {
 
 /// What is said when visits name someone of whom there is no row.
 const NO_PERSON: &str =
-    "The name and the birth of someone who was seen are missing. Their visits stand under “name not readable”.";
+    text!("The name and the birth of someone who was seen are missing. Their visits stand under “name not readable”.");
 
 fn stand_in(id: &str) -> Person {
-    let label = "name not readable".to_string();
+    let label = say!("name not readable").to_string();
     Person { id: id.to_string(), label, born: None, invented: false, changed: None, unread: Unread::default() }
 }
 

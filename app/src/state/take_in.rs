@@ -7,6 +7,7 @@ use sidelight_worker::{RowHead, RowKind};
 
 use super::{App, ELSEWHERE, Read, ledger, routine_key};
 use crate::storage::{Change, Key, Kind};
+use crate::words;
 
 impl App {
     /// What is here. Of closed visits it names the digests only, so that ten thousand need not be read.
@@ -44,12 +45,12 @@ impl App {
     /// Writes these rows, whose bytes stand one behind the other, and reads everything anew.
     pub async fn keep_taken(self, rows: Vec<RowHead>, bytes: &[u8]) -> Result<(), String> {
         if self.elsewhere.get_untracked() {
-            return Err(ELSEWHERE.to_string());
+            return Err(words::of(ELSEWHERE).to_string());
         }
         if rows.is_empty() {
             return Ok(());
         }
-        let changes = changes(rows, bytes).ok_or("The rows are not whole, so nothing was written. Try again.")?;
+        let changes = changes(rows, bytes).ok_or(say!("The rows are not whole, so nothing was written. Try again."))?;
         let writer = self.writer.get_value();
         writer.close(changes).await.map_err(|error| error.to_string())?;
         // Locked meanwhile, everything is read anew when it is unlocked.

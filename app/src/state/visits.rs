@@ -313,7 +313,7 @@ pub fn read_visit(held: Held) -> Read {
     let read = held.map_err(|error| error.to_string());
     let read = read.and_then(|bytes| {
         archive::read_visit(&bytes)
-            .map_err(|error| format!("A stored visit cannot be read and was left as it is. {error}"))
+            .map_err(|error| say!("A stored visit cannot be read and was left as it is. {error}", error))
     });
     match read {
         Ok(visit) => Read::Visit(Arc::new(visit)),

@@ -89,30 +89,33 @@ impl fmt::Display for StorageError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Full => f.write_str(
-                "This device has no room left for the records: free some space, then try saving again.",
+                say!("This device has no room left for the records: free some space, then try saving again."),
             ),
             Self::Blocked => f.write_str(
-                "Another tab keeps the records busy: close all other Sidelight tabs, then try again.",
+                say!("Another tab keeps the records busy: close all other Sidelight tabs, then try again."),
             ),
             Self::NewerSchema => f.write_str(
-                "A newer version of Sidelight has opened these records: close every Sidelight tab and open it again.",
+                say!("A newer version of Sidelight has opened these records: close every Sidelight tab and open it again."),
             ),
             Self::Unavailable => f.write_str(
-                "This browser window keeps no records: open Sidelight outside private browsing and allow it to store data.",
+                say!("This browser window keeps no records: open Sidelight outside private browsing and allow it to store data."),
             ),
             Self::Closed => f.write_str(
-                "The browser closed the records: try again, and if that does not help, close Sidelight and open it again.",
+                say!("The browser closed the records: try again, and if that does not help, close Sidelight and open it again."),
             ),
-            Self::Locked => f.write_str("The records are locked: unlock them with your passphrase."),
+            Self::Locked => f.write_str(say!("The records are locked: unlock them with your passphrase.")),
             Self::LockDamaged => f.write_str(
-                "The lock of these records is damaged: they cannot be opened, and were left as they are.",
+                say!("The lock of these records is damaged: they cannot be opened, and were left as they are."),
             ),
             Self::NoDevice => f.write_str(
-                "The secret this device kept beside the records is gone: they cannot be opened here any more, and files that were handed over still can.",
+                say!("The secret this device kept beside the records is gone: they cannot be opened here any more, and files that were handed over still can."),
             ),
             Self::Seal(error) => error.fmt(f),
             Self::Other(words) => {
-                write!(f, "The records could not be reached: try again, and if that does not help, restart the browser ({words}).")
+                f.write_str(&say!(
+                    "The records could not be reached: try again, and if that does not help, restart the browser ({words}).",
+                    words
+                ))
             }
         }
     }
@@ -135,6 +138,6 @@ fn in_words(name: &str, thrown: &JsValue) -> String {
     }
     match thrown.dyn_ref::<js_sys::Error>() {
         Some(error) => format!("{}: {}", error.name(), error.message()),
-        None => "no reason given".to_owned(),
+        None => say!("no reason given").to_owned(),
     }
 }

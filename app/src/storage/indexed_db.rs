@@ -177,12 +177,12 @@ async fn read_some(rexie: &Rexie, keys: &[Key]) -> Result<Vec<Option<Held>>, Sto
 }
 
 fn id_of(key: &JsValue) -> Result<String, StorageError> {
-    key.as_string().ok_or_else(|| StorageError::Other("a key is not a text".to_owned()))
+    key.as_string().ok_or_else(|| StorageError::Other(say!("a key is not a text").to_owned()))
 }
 
 fn bytes_of(value: JsValue) -> Held {
     value
         .dyn_into::<js_sys::Uint8Array>()
         .map(|array| array.to_vec())
-        .map_err(|_| StorageError::Other("a value is not bytes".to_owned()))
+        .map_err(|_| StorageError::Other(say!("a value is not bytes").to_owned()))
 }

@@ -72,7 +72,7 @@ impl SealedStore {
         owner: impl Fn(&Key, &[u8]) -> Owner,
     ) -> Result<Self, StorageError> {
         if header::read(&*inner).await?.is_some() {
-            return Err(StorageError::Other("there is a passphrase already".to_owned()));
+            return Err(StorageError::Other(say!("there is a passphrase already").to_owned()));
         }
         let secret = match &device {
             Some(device) => Some(device::keep_new(&**device, 0).await?),

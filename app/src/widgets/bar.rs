@@ -36,7 +36,7 @@ pub fn Head(
             <button
                 type="button"
                 class="leave"
-                aria-label="Leave for now; the visit stays open"
+                aria-label=say!("Leave for now; the visit stays open")
                 data-test="leave"
                 on:click=move |_| app.show(Route::Home)
             >
@@ -49,7 +49,7 @@ pub fn Head(
     let progress = progress.map(|share| {
         view! {
             <Show when=move || share.get().is_some()>
-                <progress class="progress" max="1" prop:value=move || share.get().unwrap_or(0.0) aria-label="Tasks behind you"></progress>
+                <progress class="progress" max="1" prop:value=move || share.get().unwrap_or(0.0) aria-label=say!("Tasks behind you")></progress>
             </Show>
         }
     });
@@ -83,13 +83,13 @@ fn Notices() -> impl IntoView {
         <Show when=move || failed().is_some()>
             <div class="notice notice-strong" role="alert" data-test="save-failed">
                 <p>{failed}</p>
-                <p>"What you see is kept on this screen. Do not close it."</p>
-                <button type="button" class="btn" on:click=move |_| app.retry()>"Try to save again"</button>
+                <p>{say!("What you see is kept on this screen. Do not close it.")}</p>
+                <button type="button" class="btn" on:click=move |_| app.retry()>{say!("Try to save again")}</button>
             </div>
         </Show>
         <Show when=move || app.elsewhere.get()>
             <p class="notice notice-strong" role="alert" data-test="elsewhere">
-                "Sidelight is open in another tab, and that tab is recording. Close it, and this one takes over; until then nothing can be changed here."
+                {say!("Sidelight is open in another tab, and that tab is recording. Close it, and this one takes over; until then nothing can be changed here.")}
             </p>
         </Show>
     }
@@ -101,9 +101,9 @@ pub fn Saved() -> impl IntoView {
     let saving = App::get().saving();
     let (word, state) = (
         move || match saving.get() {
-            Saving::Saved => "saved",
-            Saving::Writing => "saving",
-            Saving::Failed(_) => "not saved",
+            Saving::Saved => say!("saved"),
+            Saving::Writing => say!("saving"),
+            Saving::Failed(_) => say!("not saved"),
         },
         move || match saving.get() {
             Saving::Saved => "saved",

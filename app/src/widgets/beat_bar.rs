@@ -34,24 +34,24 @@ pub fn BeatBar(pace: Pace) -> impl IntoView {
     };
     let toggle = move |_| if on.get_untracked() { stop() } else { start() };
     let count = move || match (on.get(), heard.get()) {
-        (true, 0) => "ready …".to_string(),
-        (true, at) => format!("{at} of {}", pace.beats),
-        (false, 0) => format!("{} beats, {} a minute", pace.beats, pace.bpm),
-        (false, at) if at >= pace.beats => format!("all {at} beats"),
-        (false, at) => format!("stopped after {at} of {}", pace.beats),
+        (true, 0) => say!("ready …").to_string(),
+        (true, at) => say!("{at} of {beats}", at, beats = pace.beats),
+        (false, 0) => say!("{beats} beats, {rate} a minute", beats = pace.beats, rate = pace.bpm),
+        (false, at) if at >= pace.beats => say!("all {at} beats", at),
+        (false, at) => say!("stopped after {at} of {beats}", at, beats = pace.beats),
     };
     let silent = move || app.settings.with(|settings| !settings.sound);
     view! {
-        <section class="beat-bar" aria-label="Beat" data-test="beat-bar" data-on=move || on.get().to_string() data-heard=move || heard.get()>
+        <section class="beat-bar" aria-label=say!("Beat") data-test="beat-bar" data-on=move || on.get().to_string() data-heard=move || heard.get()>
             <div class="beat-say">
                 <span class="beat-track" aria-hidden="true" data-side=move || if heard.get() % 2 == 1 { "there" } else { "back" }>
                     <span class="beat-mark"></span>
                 </span>
                 <span class="beat-count" data-test="beat-count">{count}</span>
-                <Show when=silent><span class="soft">"sound is off"</span></Show>
+                <Show when=silent><span class="soft">{say!("sound is off")}</span></Show>
             </div>
             <button type="button" class="btn" data-test="beat-toggle" on:click=toggle>
-                {move || if on.get() { "Stop the beat" } else { "Start the beat" }}
+                {move || if on.get() { say!("Stop the beat") } else { say!("Start the beat") }}
             </button>
         </section>
     }

@@ -44,7 +44,7 @@ fn block(block: Block, fold: bool) -> AnyView {
             <article class="graded" data-test="graded">
                 <h3 dir="auto">{headline.text}</h3>
                 <GradeMark grade />
-                {told(details, fold, "Compared with what, how sure")}
+                {told(details, fold, say!("Compared with what, how sure"))}
             </article>
         }
         .into_any(),
@@ -52,14 +52,14 @@ fn block(block: Block, fold: bool) -> AnyView {
             <article class="graded" data-test="reading">
                 <h3 dir="auto">{headline.text}</h3>
                 <p class="level">{capital(&level.in_words())}</p>
-                {told(details, fold, "What else, how sure")}
+                {told(details, fold, say!("What else, how sure"))}
             </article>
         }
         .into_any(),
         Block::Folded { headline, details } => view! {
             <article class="graded" data-test="folded">
                 <h3 dir="auto">{headline.text}</h3>
-                {told(details, fold, "Compared with what, how sure")}
+                {told(details, fold, say!("Compared with what, how sure"))}
             </article>
         }
         .into_any(),

@@ -13,6 +13,7 @@ use super::ratings::RatingsField;
 use super::series::SeriesField;
 use super::trials::TrialsField;
 use crate::state::App;
+use crate::words;
 
 /// All fields of a form that apply: questions first, then what is tapped with the thumb and what is asked of it, the folded
 /// ones last.
@@ -27,7 +28,7 @@ pub fn Fields(#[prop(into)] record: String, form: &'static Form) -> impl IntoVie
     let fold = (!folded.is_empty()).then(|| {
         view! {
             <details class="fold" data-test="details">
-                <summary>"More details"</summary>
+                <summary>{say!("More details")}</summary>
                 {folded}
             </details>
         }
@@ -78,7 +79,7 @@ fn OneField(entry: Entry, choices: &'static [Choice]) -> impl IntoView {
     let class = if std::ptr::eq(choices, YES_NO) { "ask ask-row" } else { "ask" };
     view! {
         <fieldset class=class data-test=key>
-            <legend>{entry.field.ask}</legend>
+            <legend>{words::of(entry.field.ask)}</legend>
             {help(entry)}
             <div class="chips">
                 <Chips
@@ -114,7 +115,7 @@ pub fn Chips(
                         prop:checked=move || chosen.with(|chosen| chosen.as_deref() == Some(id))
                         on:change=move |_| on_pick(id)
                     />
-                    <span>{choice.label}{hint(choice)}</span>
+                    <span>{words::of(choice.label)}{hint(choice)}</span>
                 </label>
             }
         })
@@ -147,13 +148,13 @@ fn ManyField(entry: Entry, choices: &'static [Choice], none: &'static str) -> im
                     prop:checked=move || chosen.with(|ids| ids.as_ref().is_some_and(|ids| ids.iter().any(|i| i == id)))
                     on:change=move |_| toggle(id)
                 />
-                <span>{choice.label}{hint(choice)}</span>
+                <span>{words::of(choice.label)}{hint(choice)}</span>
             </label>
         }
     });
     view! {
         <fieldset class="ask" data-test=key>
-            <legend>{entry.field.ask}</legend>
+            <legend>{words::of(entry.field.ask)}</legend>
             {help(entry)}
             <div class="chips">
                 <label class="chip" data-test="none">
@@ -163,7 +164,7 @@ fn ManyField(entry: Entry, choices: &'static [Choice], none: &'static str) -> im
                         prop:checked=is_none
                         on:change=move |_| entry.set((!is_none()).then(|| Answer::Many(Vec::new())))
                     />
-                    <span>{none}</span>
+                    <span>{words::of(none)}</span>
                 </label>
                 {boxes.collect_view()}
             </div>
@@ -212,7 +213,7 @@ fn TextField(entry: Entry, max: usize, long: bool) -> impl IntoView {
     };
     view! {
         <div class="ask" data-test=key>
-            <label for=id>{entry.field.ask}</label>
+            <label for=id>{words::of(entry.field.ask)}</label>
             {help(entry)}
             {input}
         </div>
@@ -227,12 +228,14 @@ fn DayField(entry: Entry) -> impl IntoView {
     let put = move |typed: String| match parse_date(&typed) {
         Some(date) => entry.set(Some(Answer::Day(date))),
         None if typed.is_empty() => entry.set(None),
-        None => app.said.set(Some("That is not a day. Choose one from the calendar, or type it as 2026-05-31.".into())),
+        None => app
+            .said
+            .set(Some(say!("That is not a day. Choose one from the calendar, or type it as 2026-05-31.").into())),
     };
     let id = entry.name();
     view! {
         <div class="ask" data-test=key>
-            <label for=id.clone()>{entry.field.ask}</label>
+            <label for=id.clone()>{words::of(entry.field.ask)}</label>
             <input
                 type="date"
                 autocomplete="off"
@@ -245,9 +248,9 @@ fn DayField(entry: Entry) -> impl IntoView {
 }
 
 fn help(entry: Entry) -> Option<impl IntoView> {
-    (!entry.field.help.is_empty()).then(|| view! { <p class="soft">{entry.field.help}</p> })
+    (!entry.field.help.is_empty()).then(|| view! { <p class="soft">{words::of(entry.field.help)}</p> })
 }
 
 fn hint(choice: &'static Choice) -> Option<impl IntoView> {
-    (!choice.hint.is_empty()).then(|| view! { <small>{choice.hint}</small> })
+    (!choice.hint.is_empty()).then(|| view! { <small>{words::of(choice.hint)}</small> })
 }

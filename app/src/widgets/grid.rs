@@ -3,9 +3,10 @@
 use leptos::prelude::*;
 use sidelight_core::capture::answer::{Answer, Cell};
 use sidelight_core::capture::edit::Edit;
-use sidelight_core::capture::form::{Choice, GridForm, label};
+use sidelight_core::capture::form::{Choice, GridForm};
 
 use super::entry::Entry;
+use crate::words;
 
 /// A cell of the table: row id and column id.
 type Place = (&'static str, &'static str);
@@ -36,13 +37,13 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
         at.set(next_of((row, column)));
     };
     view! {
-        <section class="grid" data-test=key data-count=move || cells.with(Vec::len) aria-label=entry.field.ask>
-            <h2>{entry.field.ask}</h2>
+        <section class="grid" data-test=key data-count=move || cells.with(Vec::len) aria-label=words::of(entry.field.ask)>
+            <h2>{words::of(entry.field.ask)}</h2>
             <table>
                 <thead>
                     <tr>
                         <td></td>
-                        {form.columns.iter().map(|column| view! { <th scope="col">{column.label}</th> }).collect_view()}
+                        {form.columns.iter().map(|column| view! { <th scope="col">{words::of(column.label)}</th> }).collect_view()}
                     </tr>
                 </thead>
                 <tbody>{form.rows.iter().map(|row| view! { <Row form row at find /> }).collect_view()}</tbody>
@@ -50,7 +51,7 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
             {(form.cycles > 0).then(|| view! { <Cycles entry form graded find /> })}
             <div class="lower">
                 <p class="pad-label" data-test="cell-in-hand">
-                    {move || { let (row, column) = at.get(); format!("{}, {}", label(form.rows, row), label(form.columns, column)) }}
+                    {move || { let (row, column) = at.get(); format!("{}, {}", words::label(form.rows, row), words::label(form.columns, column)) }}
                 </p>
                 <div class="grades">
                     {form.grades.iter().map(|choice| view! { <GradeButton choice on_press=grade /> }).collect_view()}
@@ -64,8 +65,8 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
 fn GradeButton(choice: &'static Choice, on_press: impl Fn(&'static str) + 'static) -> impl IntoView {
     view! {
         <button type="button" class="btn" data-test=format!("grade-{}", choice.id) on:click=move |_| on_press(choice.id)>
-            {choice.label}
-            {(!choice.hint.is_empty()).then(|| view! { <small>{choice.hint}</small> })}
+            {words::of(choice.label)}
+            {(!choice.hint.is_empty()).then(|| view! { <small>{words::of(choice.hint)}</small> })}
         </button>
     }
 }
@@ -81,9 +82,9 @@ fn Row(
         let here = (row.id, column.id);
         let text = move || match find(here) {
             Some(Cell { grade, from_cycle: Some(cycle), .. }) => {
-                format!("{}, from turn {cycle}", label(form.grades, &grade))
+                say!("{grade}, from turn {cycle}", grade = words::label(form.grades, &grade), cycle)
             }
-            Some(Cell { grade, .. }) => label(form.grades, &grade).to_string(),
+            Some(Cell { grade, .. }) => words::label(form.grades, &grade).to_string(),
             None => "–".to_string(),
         };
         let rank = move || find(here).and_then(|cell| form.grades.iter().position(|grade| grade.id == cell.grade));
@@ -95,7 +96,7 @@ fn Row(
                     data-test=format!("cell-{}-{}", row.id, column.id)
                     data-rank=move || rank().map(|rank| rank.to_string())
                     aria-pressed=move || (at.get() == here).to_string()
-                    aria-label=move || format!("{}, {}: {}", row.label, column.label, text())
+                    aria-label=move || format!("{}, {}: {}", words::of(row.label), words::of(column.label), text())
                     on:click=move |_| at.set(here)
                 >
                     {text}
@@ -105,7 +106,7 @@ fn Row(
     };
     view! {
         <tr>
-            <th scope="row">{row.label}</th>
+            <th scope="row">{words::of(row.label)}</th>
             {form.columns.iter().map(cell).collect_view()}
         </tr>
     }
@@ -140,9 +141,9 @@ fn Cycles(
     };
     view! {
         <Show when=move || last().is_some()>
-            <div class="remarks" role="group" aria-label="From which turn on">
+            <div class="remarks" role="group" aria-label=say!("From which turn on")>
                 <span class="soft">
-                    {move || last().map(|cell| format!("{}, {}: from turn", label(form.rows, &cell.row), label(form.columns, &cell.column)))}
+                    {move || last().map(|cell| say!("{row}, {column}: from turn", row = words::label(form.rows, &cell.row), column = words::label(form.columns, &cell.column)))}
                 </span>
                 {(1..=form.cycles).map(chip).collect_view()}
             </div>

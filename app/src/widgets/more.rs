@@ -11,7 +11,7 @@ pub fn More(shown: RwSignal<usize>, total: Signal<usize>) -> impl IntoView {
     view! {
         <Show when=move || { total.get() > shown.get() }>
             <button type="button" class="btn quiet" data-test="more" on:click=move |_| shown.update(|shown| *shown += PAGE)>
-                {move || format!("Show {} more", PAGE.min(total.get().saturating_sub(shown.get())))}
+                {move || say!("Show {count} more", count = PAGE.min(total.get().saturating_sub(shown.get())))}
             </button>
         </Show>
     }

@@ -5,6 +5,7 @@ use sidelight_core::capture::answer::Answer;
 use sidelight_core::quantity::Quantity;
 
 use super::entry::Entry;
+use crate::words;
 
 #[component]
 pub fn NumberField(entry: Entry, quantity: &'static Quantity) -> impl IntoView {
@@ -13,7 +14,7 @@ pub fn NumberField(entry: Entry, quantity: &'static Quantity) -> impl IntoView {
     let put = move |value: Option<f64>| entry.set(value.map(Answer::Number));
     view! {
         <div class="ask" data-test=key>
-            <label for=entry.name()>{entry.field.ask}</label>
+            <label for=entry.name()>{words::of(entry.field.ask)}</label>
             <Typed
                 id=entry.name()
                 quantity
@@ -64,7 +65,7 @@ pub fn Typed(
                 prop:value=shown
                 on:change=move |event| take(event_target_value(&event))
             />
-            <span class="unit">{quantity.unit}</span>
+            <span class="unit">{words::of(quantity.unit)}</span>
         </div>
         <p class="refused" id=note role="alert" data-test="refused">{move || refused.get()}</p>
     }
@@ -90,10 +91,10 @@ pub fn Ruler(
         }
     };
     let step = move |by: f64| put(value.get_untracked().unwrap_or(quantity.min) + by);
-    let text = move || value.get().map_or("not set".to_string(), |number| quantity.show(number));
+    let text = move || value.get().map_or(say!("not set").to_string(), |number| quantity.show(number));
     view! {
         <div class="ruler" class:ruler-unset=move || value.get().is_none()>
-            <button type="button" class="btn quiet" data-test="nearer" aria-label="nearer by half a step" on:click=move |_| step(-quantity.step)>
+            <button type="button" class="btn quiet" data-test="nearer" aria-label=say!("nearer by half a step") on:click=move |_| step(-quantity.step)>
                 "−"
             </button>
             <input
@@ -108,7 +109,7 @@ pub fn Ruler(
                 prop:value=at
                 on:input=slid
             />
-            <button type="button" class="btn quiet" data-test="farther" aria-label="farther by half a step" on:click=move |_| step(quantity.step)>
+            <button type="button" class="btn quiet" data-test="farther" aria-label=say!("farther by half a step") on:click=move |_| step(quantity.step)>
                 "+"
             </button>
         </div>

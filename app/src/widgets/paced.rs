@@ -6,6 +6,7 @@ use sidelight_core::capture::form::{Choice, Pace, SeriesForm};
 
 use super::entry::Entry;
 use crate::platform::beat::{Beat, Options};
+use crate::words;
 
 /// A beat that may be going on, for one series.
 #[derive(Clone, Copy)]
@@ -77,16 +78,16 @@ impl Beating {
 #[component]
 pub fn PacedButtons(form: &'static SeriesForm, beating: Beating) -> impl IntoView {
     let Some(pace) = form.pace else { return ().into_any() };
-    let label_of = move |id: &str| form.pads.iter().find(|pad| pad.id == id).map_or("", |pad| pad.label);
+    let label_of = move |id: &str| form.pads.iter().find(|pad| pad.id == id).map_or("", |pad| words::of(pad.label));
     let called = move || match (beating.on.get(), beating.called.get()) {
-        (Some(_), Some(pad)) => format!("now: {}", label_of(pad)),
-        (Some(_), None) => "ready …".to_string(),
+        (Some(_), Some(pad)) => say!("now: {side}", side = label_of(pad)),
+        (Some(_), None) => say!("ready …").to_string(),
         (None, _) => String::new(),
     };
     let start = move |pad: &'static Choice| {
         view! {
             <button type="button" class="btn main" data-test=format!("beat-{}", pad.id) on:click=move |_| beating.start(pad.id, pace)>
-                "Start "{pad.label}
+                {say!("Start {side}", side = words::of(pad.label))}
             </button>
         }
         .into_any()
@@ -95,7 +96,7 @@ pub fn PacedButtons(form: &'static SeriesForm, beating: Beating) -> impl IntoVie
         if beating.on.get().is_some() {
             return view! {
                 <button type="button" class="btn" data-test="beat-stop" on:click=move |_| beating.stop()>
-                    {move || format!("Stop · {} left", beating.left.get())}
+                    {move || say!("Stop · {count} left", count = beating.left.get())}
                 </button>
             }
             .into_any();
@@ -105,7 +106,7 @@ pub fn PacedButtons(form: &'static SeriesForm, beating: Beating) -> impl IntoVie
         }
         view! {
             <button type="button" class="btn main" data-test="beat-start" on:click=move |_| beating.start("", pace)>
-                {format!("Start the beat: {} at {} a minute", pace.beats, pace.bpm)}
+                {say!("Start the beat: {beats} at {rate} a minute", beats = pace.beats, rate = pace.bpm)}
             </button>
         }
         .into_any()

@@ -6,6 +6,7 @@ use sidelight_core::capture::form::Choice;
 use sidelight_core::capture::symptoms::rating;
 
 use super::entry::Entry;
+use crate::words;
 
 #[component]
 pub fn RatingsField(entry: Entry, items: &'static [Choice]) -> impl IntoView {
@@ -32,7 +33,7 @@ pub fn RatingsField(entry: Entry, items: &'static [Choice]) -> impl IntoView {
         let name = format!("{}-{id}", entry.name());
         view! {
             <div class="rating" class:rating-unset=move || value.get().is_none() data-test=id>
-                <label for=name.clone()>{item.label}</label>
+                <label for=name.clone()>{words::of(item.label)}</label>
                 <output data-test="value">{move || value.get().map_or("–".to_string(), |value| value.to_string())}</output>
                 <input
                     type="range"
@@ -41,7 +42,7 @@ pub fn RatingsField(entry: Entry, items: &'static [Choice]) -> impl IntoView {
                     min="0"
                     max="10"
                     step="1"
-                    aria-valuetext=move || value.get().map_or("not asked".to_string(), |value| format!("{value} of 10"))
+                    aria-valuetext=move || value.get().map_or(say!("not asked").to_string(), |value| say!("{value} of 10", value))
                     prop:value=move || value.get().unwrap_or(0)
                     on:input=move |event| take(event_target_value(&event))
                     on:click=move |event| take(event_target_value(&event))
@@ -51,7 +52,7 @@ pub fn RatingsField(entry: Entry, items: &'static [Choice]) -> impl IntoView {
     });
     view! {
         <fieldset class="ask" data-test=key>
-            <legend>{entry.field.ask}</legend>
+            <legend>{words::of(entry.field.ask)}</legend>
             {rows.collect_view()}
         </fieldset>
     }

@@ -76,9 +76,9 @@ pub fn Scan(
                 when=move || wanted.get()
                 fallback=move || view! { <button type="button" class="btn" data-test="scan" on:click=begin>{label}</button> }
             >
-                <video node_ref=video playsinline=true muted=true aria-label="What the camera sees" data-test="camera"></video>
-                <p class="soft">"Hold the code so that it fills half of the picture."</p>
-                <button type="button" class="btn" data-test="scan-stop" on:click=move |_| stop()>"Stop the camera"</button>
+                <video node_ref=video playsinline=true muted=true aria-label=say!("What the camera sees") data-test="camera"></video>
+                <p class="soft">{say!("Hold the code so that it fills half of the picture.")}</p>
+                <button type="button" class="btn" data-test="scan-stop" on:click=move |_| stop()>{say!("Stop the camera")}</button>
             </Show>
             <p class="refused" role="alert" data-test="scan-refused">{move || refused.get()}</p>
         </div>

@@ -10,6 +10,7 @@ use sidelight_core::capture::form::{Choice, MarkChoice, SeriesForm};
 use super::entry::Entry;
 use super::paced::{Beating, PacedButtons};
 use super::strip::Strip;
+use crate::words;
 
 #[component]
 pub fn SeriesField(entry: Entry, form: &'static SeriesForm) -> impl IntoView {
@@ -21,13 +22,13 @@ pub fn SeriesField(entry: Entry, form: &'static SeriesForm) -> impl IntoView {
     let beating = Beating::new(entry, form);
     let flipped = move || settings.with(|settings| settings.pads_flipped);
     view! {
-        <section class="series" data-test=key data-count=move || taps.with(Vec::len) aria-label=entry.field.ask>
+        <section class="series" data-test=key data-count=move || taps.with(Vec::len) aria-label=words::of(entry.field.ask)>
             <div class="series-head">
-                <h2>"Seen so far"</h2>
+                <h2>{say!("Seen so far")}</h2>
                 {(form.pace.is_some()).then(|| view! { <HowTapped entry paced /> })}
             </div>
             <div class="strips" class:flipped=flipped>
-                {form.pads.iter().map(|pad| view! { <Strip form pad=pad.id label=pad.label taps /> }).collect_view()}
+                {form.pads.iter().map(|pad| view! { <Strip form pad=pad.id label=words::of(pad.label) taps /> }).collect_view()}
             </div>
             <div class="lower">
                 <Show when=move || paced.get()>
@@ -58,7 +59,7 @@ fn HowTapped(entry: Entry, paced: Memo<bool>) -> impl IntoView {
             data-paced=move || paced.get().to_string()
             on:click=switch
         >
-            {move || if paced.get() { "tap each one instead" } else { "let a beat call them" }}
+            {move || if paced.get() { say!("tap each one instead") } else { say!("let a beat call them") }}
         </button>
     }
 }
@@ -78,14 +79,14 @@ fn Remarks(entry: Entry, form: &'static SeriesForm, taps: Memo<Vec<Tap>>) -> imp
                 aria-pressed=move || on_last(remark.id).to_string()
                 on:click=move |_| entry.edit(Edit::Also(entry.key(), remark.id.to_string()))
             >
-                {remark.label}
+                {words::of(remark.label)}
             </button>
         }
     };
     (!form.also.is_empty()).then(|| {
         view! {
-            <div class="remarks" role="group" aria-label="Add to the last one">
-                <span class="soft">"last:"</span>
+            <div class="remarks" role="group" aria-label=say!("Add to the last one")>
+                <span class="soft">{say!("last:")}</span>
                 {form.also.iter().map(chip).collect_view()}
             </div>
         }
@@ -113,7 +114,7 @@ fn Pad(
     };
     let button = move |(index, mark): (usize, &'static MarkChoice)| {
         let choice = &mark.choice;
-        let hint = (!choice.hint.is_empty()).then(|| view! { <small>{choice.hint}</small> });
+        let hint = (!choice.hint.is_empty()).then(|| view! { <small>{words::of(choice.hint)}</small> });
         view! {
             <button
                 type="button"
@@ -121,10 +122,10 @@ fn Pad(
                 class:big=index == 0
                 data-test=format!("{}-{}", pad.id, choice.id)
                 disabled=move || !open()
-                aria-label=format!("{}: {} {}", pad.label, choice.label, choice.hint)
+                aria-label=format!("{}: {} {}", words::of(pad.label), words::of(choice.label), words::of(choice.hint))
                 on:click=move |_| see(choice.id)
             >
-                {choice.label}
+                {words::of(choice.label)}
                 " "
                 {hint}
             </button>
@@ -149,15 +150,15 @@ fn Pad(
                     data-running=move || running().to_string()
                     on:click=toggle
                 >
-                    {move || if running() { "Stop" } else { "Start" }}
+                    {move || if running() { say!("Stop") } else { say!("Start") }}
                 </button>
             </Show>
         }
     });
     let skip_first = move |(index, _): &(usize, &'static MarkChoice)| !(paced.get() && *index == 0);
     view! {
-        <div class=format!("pad pad-{}", pad.id) role="group" aria-label=pad.label>
-            <span class="pad-label">{pad.label}</span>
+        <div class=format!("pad pad-{}", pad.id) role="group" aria-label=words::of(pad.label)>
+            <span class="pad-label">{words::of(pad.label)}</span>
             {run_button}
             {move || form.marks.iter().enumerate().filter(skip_first).map(button).collect_view()}
         </div>

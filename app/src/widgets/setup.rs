@@ -6,6 +6,7 @@ use sidelight_core::capture::frame;
 use sidelight_core::task::{Caution, Task};
 
 use crate::state::App;
+use crate::words;
 
 /// With `small`, cautions and words are folded.
 #[component]
@@ -27,17 +28,18 @@ pub fn SetupCard(
     };
     let says = move || {
         let applying = task.cautions.iter().filter(|caution| applies(caution));
-        applying.map(|caution| caution.says).collect::<Vec<_>>()
+        applying.map(|caution| words::of(caution.says)).collect::<Vec<_>>()
     };
     let cautions = move || {
-        let whole = |says| view! { <p class="caution" data-test="caution"><strong>"Care: "</strong>{says}</p> };
+        let whole =
+            |says| view! { <p class="caution" data-test="caution"><strong>{say!("Care:")}" "</strong>{says}</p> };
         let says = says();
         match says.len() {
             0 => ().into_any(),
             _ if !small.get() => says.into_iter().map(whole).collect_view().into_any(),
             n => view! {
                 <details class="caution caution-small" data-test="cautions">
-                    <summary>{if n == 1 { "Care".to_string() } else { format!("Care, {n} points") }}</summary>
+                    <summary>{counted!(n, "Care", "Care, {count} points")}</summary>
                     {says.into_iter().map(|says| view! { <p>{says}</p> }).collect_view()}
                 </details>
             }
@@ -49,24 +51,24 @@ pub fn SetupCard(
         <div class="cue-row" class:cue-row-small=move || small.get()>
         <details class="cue" class:cue-small=move || small.get() data-test="setup">
             <summary>
-                <Show when=move || !small.get() fallback=|| "How it is done">
-                    <span>{setup.motion}</span>
-                    <em>"“"{setup.say}"”"</em>
+                <Show when=move || !small.get() fallback=|| say!("How it is done")>
+                    <span>{words::of(setup.motion)}</span>
+                    <em>{say!("“{words}”", words = words::of(setup.say))}</em>
                 </Show>
             </summary>
             <dl>
                 <Show when=move || small.get()>
-                    <dt>"Do"</dt>
-                    <dd>{setup.motion}</dd>
-                    <dt>"Say"</dt>
-                    <dd>{setup.say}</dd>
+                    <dt>{say!("Do")}</dt>
+                    <dd>{words::of(setup.motion)}</dd>
+                    <dt>{say!("Say")}</dt>
+                    <dd>{words::of(setup.say)}</dd>
                 </Show>
-                <dt>"Person"</dt>
-                <dd>{setup.position}</dd>
-                <dt>"Target"</dt>
-                <dd>{setup.target}</dd>
-                <dt>"Watch"</dt>
-                <dd>{setup.watch}</dd>
+                <dt>{say!("Person")}</dt>
+                <dd>{words::of(setup.position)}</dd>
+                <dt>{say!("Target")}</dt>
+                <dd>{words::of(setup.target)}</dd>
+                <dt>{say!("Watch")}</dt>
+                <dd>{words::of(setup.watch)}</dd>
             </dl>
         </details>
         {children.map(|children| children())}

@@ -4,15 +4,16 @@ use leptos::prelude::*;
 use sidelight_core::capture::record::State;
 
 use super::text_box::TextBox;
+use crate::words;
 
 /// Reasons that fit on one screen; anything else is typed.
 const REASONS: &[&str] = &[
-    "No time",
-    "Declined",
-    "Nothing at hand for it",
-    "Would hurt or provoke",
-    "Too drowsy or upset",
-    "Too young to follow it",
+    text!("No time"),
+    text!("Declined"),
+    text!("Nothing at hand for it"),
+    text!("Would hurt or provoke"),
+    text!("Too drowsy or upset"),
+    text!("Too young to follow it"),
 ];
 
 #[component]
@@ -33,27 +34,27 @@ pub fn SkipPanel(open: RwSignal<bool>, on_skip: impl Fn(State) + Copy + Send + S
         }
     };
     view! {
-        <section class="skip" aria-label="Leave this task out" data-test="skip-panel">
+        <section class="skip" aria-label=say!("Leave this task out") data-test="skip-panel">
             <div class="chips">
-                {chip(false, "not-done", "Not done")}
-                {chip(true, "not-testable", "Tried, could not be judged")}
+                {chip(false, "not-done", say!("Not done"))}
+                {chip(true, "not-testable", say!("Tried, could not be judged"))}
             </div>
-            <p class="soft">"Because:"</p>
+            <p class="soft">{say!("Because:")}</p>
             <div class="reasons">
                 {REASONS
                     .iter()
                     .map(|reason| {
                         view! {
                             <button type="button" class="btn" data-test="reason" on:click=move |_| leave((*reason).to_string())>
-                                {*reason}
+                                {words::of(reason)}
                             </button>
                         }
                     })
                     .collect_view()}
             </div>
-            <TextBox id="skip-other" label="Another reason" text=other max=160 />
+            <TextBox id="skip-other" label=say!("Another reason") text=other max=160 />
             <div class="reasons">
-                <button type="button" class="btn" on:click=move |_| open.set(false)>"Back to the task"</button>
+                <button type="button" class="btn" on:click=move |_| open.set(false)>{say!("Back to the task")}</button>
                 <button
                     type="button"
                     class="btn main"
@@ -61,7 +62,7 @@ pub fn SkipPanel(open: RwSignal<bool>, on_skip: impl Fn(State) + Copy + Send + S
                     disabled=move || !other_typed()
                     on:click=move |_| leave(other.get_untracked().trim().to_string())
                 >
-                    "Leave it out"
+                    {say!("Leave it out")}
                 </button>
             </div>
         </section>

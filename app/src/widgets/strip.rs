@@ -1,5 +1,6 @@
 //! Taps in their order, one shape each: a pattern should be seen before it is computed.
 
+use crate::words;
 use leptos::prelude::*;
 use sidelight_core::capture::answer::{Made, Tap};
 use sidelight_core::capture::form::{SeriesForm, Shape};
@@ -9,15 +10,15 @@ use sidelight_core::capture::form::{SeriesForm, Shape};
 pub fn Strip(form: &'static SeriesForm, pad: &'static str, label: &'static str, taps: Memo<Vec<Tap>>) -> impl IntoView {
     let mine = move || taps.with(|all| all.iter().filter(|tap| tap.pad == pad).cloned().collect::<Vec<_>>());
     let expected = form.marks.first().map_or("", |mark| mark.choice.id);
-    let expected_label = form.marks.first().map_or("", |mark| mark.choice.label);
+    let expected_label = form.marks.first().map_or("", |mark| words::of(mark.choice.label));
     let count = move || {
         let all = mine();
         let hits = all.iter().filter(|tap| tap.mark == expected).count();
         match all.len() {
-            0 => "none yet".to_string(),
+            0 => say!("none yet").to_string(),
             // With one mark only there is nothing to be a part of.
             n if form.marks.len() == 1 => n.to_string(),
-            n => format!("{hits} of {n} {expected_label}"),
+            n => say!("{hits} of {count} {label}", hits, count = n, label = expected_label),
         }
     };
     view! {

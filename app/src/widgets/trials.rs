@@ -9,6 +9,7 @@ use sidelight_core::quantity::Quantity;
 use super::entry::Entry;
 use super::field::Chips;
 use super::number::{Ruler, Typed};
+use crate::words;
 
 /// Right end of the thumb ruler in the unit of the quantity; what lies farther out is typed.
 const REACH: f64 = 30.0;
@@ -48,8 +49,8 @@ pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
     };
     let ready = move || trials.with(|all| all.last().is_some_and(|trial| !trial.answers.is_empty()));
     view! {
-        <section class="trials" data-test=key data-count=move || count.get() aria-label=entry.field.ask>
-            <h2>{move || format!("Trial {}", count.get().max(1))}" of "{form.wanted}</h2>
+        <section class="trials" data-test=key data-count=move || count.get() aria-label=words::of(entry.field.ask)>
+            <h2>{move || say!("Trial {at} of {wanted}", at = count.get().max(1), wanted = form.wanted)}</h2>
             <div class="trial-numbers">
                 {numbers
                     .iter()
@@ -67,7 +68,7 @@ pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
                     disabled=move || !ready() || form.most <= count.get()
                     on:click=move |_| again()
                 >
-                    {move || format!("Trial {}", count.get().max(1) + 1)}
+                    {move || say!("Trial {at}", at = count.get().max(1) + 1)}
                 </button>
             </div>
         </section>
@@ -105,7 +106,7 @@ fn TrialNumber(
     let put = move |value: Option<f64>| hand.put(field.key, value.map(Answer::Number));
     view! {
         <div class="trial-number" class:chosen=move || ruled.get() == field.key data-test=field.key on:focusin=move |_| if is_length(quantity) { ruled.set(field.key) }>
-            <label for=id.clone()>{field.ask}</label>
+            <label for=id.clone()>{words::of(field.ask)}</label>
             <Typed
                 id
                 quantity
@@ -121,7 +122,7 @@ fn TrialNumber(
                     aria-pressed=move || (ruled.get() == field.key).to_string()
                     on:click=move |_| ruled.set(field.key)
                 >
-                    {move || if ruled.get() == field.key { "on the ruler" } else { "set by ruler" }}
+                    {move || if ruled.get() == field.key { say!("on the ruler") } else { say!("set by ruler") }}
                 </button>
             })}
         </div>
@@ -138,7 +139,7 @@ fn TrialRuler(
     view! {
         <Show when=move || ruled.get() == field.key>
             <Ruler
-                label=format!("{} in {}", field.ask, quantity.unit)
+                label=say!("{what} in {unit}", what = words::of(field.ask), unit = words::of(quantity.unit))
                 quantity
                 reach=REACH
                 value=Signal::derive(move || hand.number(field.key))
@@ -156,7 +157,7 @@ fn TrialChips(hand: Trials, field: &'static Field, choices: &'static [Choice], i
     });
     view! {
         <fieldset class="ask" data-test=key>
-            <legend>{field.ask}</legend>
+            <legend>{words::of(field.ask)}</legend>
             <div class="chips">
                 <Chips
                     name=format!("{}-{key}-{}", hand.entry.name(), index.get_untracked())
@@ -182,7 +183,7 @@ fn EarlierTrials(form: &'static TrialForm, trials: Memo<Vec<Trial>>) -> impl Int
         if numbers.is_empty() { "–".to_string() } else { numbers.join(" → ") }
     };
     view! {
-        <ol class="earlier" aria-label="Trials so far" data-test="trials-so-far">
+        <ol class="earlier" aria-label=say!("Trials so far") data-test="trials-so-far">
             {move || trials.with(|all| all.iter().map(|trial| view! { <li>{line(trial)}</li> }).collect_view())}
         </ol>
     }

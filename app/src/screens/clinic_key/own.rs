@@ -9,6 +9,7 @@ use crate::lock::{Keeping, Lock};
 use crate::platform::{download, file_in, worker};
 use crate::state::App;
 use crate::widgets::qr::Qr;
+use crate::words;
 
 /// A key file has some lines; anything larger is another file.
 const MOST_BYTES: usize = 64 * 1024;
@@ -45,7 +46,7 @@ pub fn Own() -> impl IntoView {
             };
             let kept = match made {
                 Some((made, secret)) => app.keep_identity(secret).await.map(|()| made),
-                None => Err("The key could not be made. Load the page again.".to_string()),
+                None => Err(say!("The key could not be made. Load the page again.").to_string()),
             };
             match kept {
                 Ok(made) => {
@@ -83,7 +84,7 @@ pub fn Own() -> impl IntoView {
         <p class="refused" role="alert" data-test="own-refused">{move || refused.get()}</p>
         {move || match key.get() {
             None => view! {
-                <p class="soft">"Once for the clinic. Its secret half stays on this computer and opens what the phones seal; without it nothing of that can be opened."</p>
+                <p class="soft">{say!("Once for the clinic. Its secret half stays on this computer and opens what the phones seal; without it nothing of that can be opened.")}</p>
                 <div class="reasons">
                     <button type="button" class="btn" data-test="make-key" on:click=make>{button}</button>
                 </div>
@@ -97,21 +98,21 @@ pub fn Own() -> impl IntoView {
 /// What is to be known before a key is made, and how making it is called. Where there is a passphrase, the secret half is
 /// sealed by it like every record.
 fn before_making(keeping: Option<Keeping>) -> (Option<&'static str>, &'static str) {
-    const MAKE: &str = "Make the clinic key";
-    const TRY: &str = "Make a key to try out";
+    const MAKE: &str = text!("Make the clinic key");
+    const TRY: &str = text!("Make a key to try out");
     match keeping {
-        Some(Keeping::Sealed) => (None, MAKE),
+        Some(Keeping::Sealed) => (None, words::of(MAKE)),
         Some(Keeping::Demo) => (
-            Some(
-                "This is the demo: a key made here lies unsealed and goes with the demo. For the clinic's own key leave the demo on the start page and make a passphrase first.",
-            ),
-            TRY,
+            Some(say!(
+                "This is the demo: a key made here lies unsealed and goes with the demo. For the clinic's own key leave the demo on the start page and make a passphrase first."
+            )),
+            words::of(TRY),
         ),
         Some(Keeping::Nowhere) | None => (
-            Some(
-                "Nothing is kept in this browser: a key made here is lost when the page is closed, and with it whatever was sealed to it. Use another browser, and make a passphrase there first.",
-            ),
-            TRY,
+            Some(say!(
+                "Nothing is kept in this browser: a key made here is lost when the page is closed, and with it whatever was sealed to it. Use another browser, and make a passphrase there first."
+            )),
+            words::of(TRY),
         ),
     }
 }
@@ -131,21 +132,21 @@ fn Shown(key: PublicKey, replace: Callback<web_sys::MouseEvent>) -> impl IntoVie
     };
     view! {
         <div data-test="own-key">
-            <p class="soft">"The six words to compare on each phone:"</p>
+            <p class="soft">{say!("The six words to compare on each phone:")}</p>
             <p class="six" data-test="own-words">{key.words}</p>
-            <Qr text=key.code label="The clinic's key as a code for the phone's camera" />
+            <Qr text=key.code label=say!("The clinic's key as a code for the phone's camera") />
             <p class="key-text" data-test="own-text">{key.text}</p>
             <div class="reasons">
-                <button type="button" class="btn" data-test="copy-key" on:click=move |_| copy(app, &text.get_value())>"Copy the key"</button>
-                <button type="button" class="btn" data-test="save-key" on:click=save>"Save the key file"</button>
+                <button type="button" class="btn" data-test="copy-key" on:click=move |_| copy(app, &text.get_value())>{say!("Copy the key")}</button>
+                <button type="button" class="btn" data-test="save-key" on:click=save>{say!("Save the key file")}</button>
             </div>
             <p class="soft">
-                "The key file is secret: whoever has it opens every hand over. Keep one on a disk in a locked place, since without it a broken computer leaves them closed for good."
+                {say!("The key file is secret: whoever has it opens every hand over. Keep one on a disk in a locked place, since without it a broken computer leaves them closed for good.")}
             </p>
             <details class="fold">
-                <summary>"Replace the key"</summary>
-                <p class="soft">"After the key file got into other hands, say. What was sealed to the old key can still be opened here; each phone has to read the new one."</p>
-                <button type="button" class="btn" data-test="replace-key" on:click=move |event| replace.run(event)>"Make a new key"</button>
+                <summary>{say!("Replace the key")}</summary>
+                <p class="soft">{say!("After the key file got into other hands, say. What was sealed to the old key can still be opened here; each phone has to read the new one.")}</p>
+                <button type="button" class="btn" data-test="replace-key" on:click=move |event| replace.run(event)>{say!("Make a new key")}</button>
             </details>
         </div>
     }
@@ -159,13 +160,14 @@ fn KeyFile(chosen: Callback<Result<Vec<u8>, String>>) -> impl IntoView {
         let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
         leptos::task::spawn_local(async move {
             let bytes = file_in::read(&file, MOST_BYTES).await;
-            chosen.run(bytes.map_err(|_| "This is no key file. Choose the one that Sidelight saved.".to_string()));
+            chosen
+                .run(bytes.map_err(|_| say!("This is no key file. Choose the one that Sidelight saved.").to_string()));
             input.set_value("");
         });
     };
     view! {
         <label class="link file">
-            "Use a saved key file"
+            {say!("Use a saved key file")}
             <input type="file" accept=".txt,text/plain" data-test="key-file" node_ref=input on:change=read />
         </label>
     }
@@ -174,7 +176,7 @@ fn KeyFile(chosen: Callback<Result<Vec<u8>, String>>) -> impl IntoView {
 async fn public_half(file: Vec<u8>) -> Result<PublicKey, String> {
     match worker::ask(Ask::KeyOwn, vec![file]).await {
         Ok((Answer::Key(key), _)) => Ok(key),
-        Ok(_) => Err("The key could not be read. Load the page again.".to_string()),
+        Ok(_) => Err(say!("The key could not be read. Load the page again.").to_string()),
         Err(trouble) => Err(trouble.to_string()),
     }
 }

@@ -13,6 +13,7 @@ use super::super::safe::visits;
 use super::{Form, POSTED_TWICE};
 use crate::platform::{download, share};
 use crate::state::App;
+use crate::words;
 
 /// One file.
 #[derive(Clone)]
@@ -62,7 +63,7 @@ impl Written {
         parts: Vec<Vec<u8>>,
     ) -> Result<Written, String> {
         let mut parts = parts.into_iter();
-        let first = parts.next().ok_or("The file could not be written. Load the page again.")?;
+        let first = parts.next().ok_or(say!("The file could not be written. Load the page again."))?;
         let stem = file_stem(note.made.date(), &note.word);
         let codes = parts.next().map(|list| File::new(&stem, "study-codes.csv", "text/csv", list));
         let file = match form {
@@ -83,10 +84,10 @@ pub fn Files(files: Written, again: Callback<()>) -> impl IntoView {
     let Written { form, visits: count, left, damaged, file, codes } = files;
     let (name, length) = (file.name.clone(), size(file.bytes.len()));
     let rest = (left > 0).then(|| {
-        format!(
-            "{} more did not fit: a file is made from at most {}. Choose fewer people at a time.",
-            visits(left),
-            size(archive::MAX_BYTES)
+        say!(
+            "{visits} more did not fit: a file is made from at most {size}. Choose fewer people at a time.",
+            visits = visits(left),
+            size = size(archive::MAX_BYTES)
         )
     });
     let post = (form == Form::Server).then(|| fhir::post_command(&file.name));
@@ -98,23 +99,23 @@ pub fn Files(files: Written, again: Callback<()>) -> impl IntoView {
             let bytes = file.with_value(|file| file.bytes.to_vec());
             send(app, share::File { name: name.clone(), kind, bytes });
         };
-        view! { <button type="button" class="btn quiet grow" data-test="share-file" on:click=send>"Share"</button> }
+        view! { <button type="button" class="btn quiet grow" data-test="share-file" on:click=send>{say!("Share")}</button> }
     });
     view! {
         <div class="body" tabindex="0">
-            <p class="lead" data-test="file-ready">"The file is ready: "{visits(count)}", not sealed."</p>
+            <p class="lead" data-test="file-ready">{say!("The file is ready: {visits}, not sealed.", visits = visits(count))}</p>
             <p class="file-name" data-test="file-name">{name}</p>
             <p class="soft" data-test="file-size">{length}</p>
             {rest.map(|rest| view! { <p class="notice" data-test="did-not-fit">{rest}</p> })}
             {lacking(damaged).map(|lacks| view! { <p class="notice" data-test="lacks">{lacks}</p> })}
             {post.map(|command| view! { <Post command /> })}
             {codes.map(|codes| view! { <Codes codes /> })}
-            <p class="soft">"Nothing is kept here of this file, and its visits do not count as handed over by it."</p>
-            <button type="button" class="link" data-test="again" on:click=move |_| again.run(())>"Make another file"</button>
+            <p class="soft">{say!("Nothing is kept here of this file, and its visits do not count as handed over by it.")}</p>
+            <button type="button" class="link" data-test="again" on:click=move |_| again.run(())>{say!("Make another file")}</button>
         </div>
         <footer>
             {share}
-            <button type="button" class="btn main" data-test="save-file" on:click=save_main>"Save the file"</button>
+            <button type="button" class="btn main" data-test="save-file" on:click=save_main>{say!("Save the file")}</button>
         </footer>
     }
 }
@@ -123,10 +124,10 @@ pub fn Files(files: Written, again: Callback<()>) -> impl IntoView {
 fn Post(command: String) -> impl IntoView {
     view! {
         <section class="ask" aria-labelledby="post-title">
-            <h2 id="post-title">"To a server"</h2>
-            <p>"On a computer, in the folder of the file, with the address of your own server:"</p>
+            <h2 id="post-title">{say!("To a server")}</h2>
+            <p>{say!("On a computer, in the folder of the file, with the address of your own server:")}</p>
             <p class="key-text" data-test="command">{command}</p>
-            <p class="soft">{POSTED_TWICE}</p>
+            <p class="soft">{words::of(POSTED_TWICE)}</p>
         </section>
     }
 }
@@ -139,19 +140,19 @@ fn Codes(codes: File) -> impl IntoView {
     let codes = StoredValue::new_local(codes);
     view! {
         <section class="caution" aria-labelledby="codes-title" data-test="codes">
-            <h2 id="codes-title">"Whose the codes are"</h2>
-            <p>"A second file, with names: it stays with the clinic and never goes along with the tables. Codes are drawn anew for each file, so keep this list if you must ever find a person again."</p>
+            <h2 id="codes-title">{say!("Whose the codes are")}</h2>
+            <p>{say!("A second file, with names: it stays with the clinic and never goes along with the tables. Codes are drawn anew for each file, so keep this list if you must ever find a person again.")}</p>
             <p class="file-name" data-test="codes-name">{name}</p>
             <p class="soft">{length}</p>
-            <button type="button" class="btn" data-test="save-codes" on:click=move |_| codes.with_value(|codes| save(app, codes))>"Save the list of codes"</button>
+            <button type="button" class="btn" data-test="save-codes" on:click=move |_| codes.with_value(|codes| save(app, codes))>{say!("Save the list of codes")}</button>
         </section>
     }
 }
 
 fn save(app: App, file: &File) {
     let said = match download::save(&file.name, file.kind, &file.bytes) {
-        Ok(()) => "Saved to the downloads of this device. Delete it there when it has arrived.",
-        Err(_) => "This browser did not save the file. Choose fewer visits, or use another browser.",
+        Ok(()) => say!("Saved to the downloads of this device. Delete it there when it has arrived."),
+        Err(_) => say!("This browser did not save the file. Choose fewer visits, or use another browser."),
     };
     app.said.set(Some(said.to_string()));
 }
@@ -160,8 +161,8 @@ fn send(app: App, file: share::File) {
     leptos::task::spawn_local(async move {
         let said = match share::share_file(file).await {
             share::Outcome::Done => return,
-            share::Outcome::Cancelled => "Not shared.",
-            share::Outcome::Failed => "This device does not share such a file. Save it instead.",
+            share::Outcome::Cancelled => say!("Not shared."),
+            share::Outcome::Failed => say!("This device does not share such a file. Save it instead."),
         };
         app.said.set(Some(said.to_string()));
     });

@@ -10,6 +10,7 @@ use super::super::hand_over::{selected, stay_out};
 use super::super::safe::visits;
 use crate::state::App;
 use crate::widgets::pick::Pick;
+use crate::words;
 
 /// What stands beside the choice among people.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,17 +51,17 @@ pub fn What(came_with: Wanted, selection: Memo<Selection>) -> impl IntoView {
         };
         view! { <Pick name="what" test label on pick=set /> }
     };
-    let visit = visit.map(|id| pick(Choice::Visit, Wanted::Visit(id), "what-visit", "This one visit"));
-    let person = person.map(|ids| pick(Choice::Person, Wanted::People(ids), "what-person", "This person"));
+    let visit = visit.map(|id| pick(Choice::Visit, Wanted::Visit(id), "what-visit", say!("This one visit")));
+    let person = person.map(|ids| pick(Choice::Person, Wanted::People(ids), "what-person", say!("This person")));
     let none = Wanted::People(BTreeSet::new());
     view! {
         <fieldset class="ask">
-            <legend>"What"</legend>
+            <legend>{say!("What")}</legend>
             <div class="chips">
                 {visit}
                 {person}
-                {pick(Choice::People, none, "what-people", "Chosen people")}
-                {pick(Choice::All, Wanted::All, "what-all", "All closed visits")}
+                {pick(Choice::People, none, "what-people", say!("Chosen people"))}
+                {pick(Choice::All, Wanted::All, "what-all", say!("All closed visits"))}
             </div>
         </fieldset>
         <Show when=move || choice.get() == Choice::People>
@@ -93,8 +94,9 @@ fn told(app: App, selection: &Selection) -> AnyView {
     });
     match label {
         Some(label) => {
-            let (count, open) = (visits(selection.visits.len()), stay_out(selection.open));
-            view! { {count}" of "<bdi>{label}</bdi>"."{open} }.into_any()
+            let told = say!("{visits} of {name}.", visits = visits(selection.visits.len()), name = words::HERE);
+            let (before, after) = words::around(&told);
+            view! { {before}<bdi>{label}</bdi>{after}" "{stay_out(selection.open)} }.into_any()
         }
         None => selected(selection).into_any(),
     }

@@ -39,7 +39,7 @@ impl Made {
     /// What the second module sealed: the bytes, and the same as text where it was asked for.
     pub fn sealed(note: HandedOver, left_out: [usize; 2], parts: Vec<Vec<u8>>) -> Result<Made, String> {
         let mut parts = parts.into_iter().map(Rc::new);
-        let bytes = parts.next().ok_or("The file could not be sealed. Load the page again.")?;
+        let bytes = parts.next().ok_or(say!("The file could not be sealed. Load the page again."))?;
         let name = file_name(note.made.date(), &note.word, true);
         Ok(Made { note, left_out, name, kind: "application/octet-stream", sealed: true, bytes, text: parts.next() })
     }
@@ -60,14 +60,14 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
     let what = visits(file.note.visits.len());
     let [unfit, damaged] = file.left_out;
     let rest = (unfit > 0).then(|| {
-        format!(
-            "{} more did not fit: a file holds at most {}. Hand this one over, then make another of what is new, or of fewer people.",
-            visits(unfit),
-            size(archive::MAX_BYTES)
+        say!(
+            "{visits} more did not fit: a file holds at most {size}. Hand this one over, then make another of what is new, or of fewer people.",
+            visits = visits(unfit),
+            size = size(archive::MAX_BYTES)
         )
     });
     let damaged = lacking(damaged);
-    let seal = if file.sealed { "sealed" } else { "not sealed: anyone can read it" };
+    let seal = if file.sealed { say!("sealed") } else { say!("not sealed: anyone can read it") };
     let file = StoredValue::new_local(file);
     let save = move |_| {
         leptos::task::spawn_local(async move {
@@ -92,8 +92,8 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
                     left.try_set(true);
                     return;
                 }
-                share::Outcome::Cancelled => "Not shared.",
-                share::Outcome::Failed => "This device does not share such a file. Save it instead.",
+                share::Outcome::Cancelled => say!("Not shared."),
+                share::Outcome::Failed => say!("This device does not share such a file. Save it instead."),
             };
             if !before {
                 app.take_back(&file.note.id);
@@ -102,11 +102,11 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
         });
     };
     let share = can_share.then(
-        || view! { <button type="button" class="btn quiet grow" data-test="share-file" on:click=send>"Share"</button> },
+        || view! { <button type="button" class="btn quiet grow" data-test="share-file" on:click=send>{say!("Share")}</button> },
     );
     view! {
         <div class="body" tabindex="0">
-            <p class="lead" data-test="file-ready">"The file is ready: "{what}", "{seal}"."</p>
+            <p class="lead" data-test="file-ready">{say!("The file is ready: {visits}, {seal}.", visits = what, seal)}</p>
             <p class="file-name" data-test="file-name">{name}</p>
             <p class="soft" data-test="file-size">{length}</p>
             {rest.map(|rest| view! { <p class="notice" data-test="did-not-fit">{rest}</p> })}
@@ -114,15 +114,15 @@ pub fn MadeFile(file: Made, again: Callback<()>) -> impl IntoView {
             <DragOut file left />
             <Show when=move || left.get()>
                 <div class="notice" role="status" data-test="left">
-                    <p>"Noted: these visits wait for a receipt. At the clinic, take the file in; then enter the six words here that its screen shows."</p>
-                    <button type="button" class="btn" data-test="to-receipt" on:click=move |_| app.show(Route::Receipt)>"Enter the receipt"</button>
+                    <p>{say!("Noted: these visits wait for a receipt. At the clinic, take the file in; then enter the six words here that its screen shows.")}</p>
+                    <button type="button" class="btn" data-test="to-receipt" on:click=move |_| app.show(Route::Receipt)>{say!("Enter the receipt")}</button>
                 </div>
             </Show>
-            <button type="button" class="link" data-test="again" on:click=move |_| again.run(())>"Make another file"</button>
+            <button type="button" class="link" data-test="again" on:click=move |_| again.run(())>{say!("Make another file")}</button>
         </div>
         <footer>
             {share}
-            <button type="button" class="btn main" data-test="save-file" on:click=save>"Save the file"</button>
+            <button type="button" class="btn main" data-test="save-file" on:click=save>{say!("Save the file")}</button>
         </footer>
     }
 }
@@ -153,11 +153,11 @@ fn DragOut(file: StoredValue<Made, LocalStorage>, left: RwSignal<bool>) -> impl 
     let saved = move |event: web_sys::MouseEvent| {
         // A click would save without the log; the button below does both.
         event.prevent_default();
-        app.said.set(Some("Drag it into a folder, or use “Save the file”.".to_string()));
+        app.said.set(Some(say!("Drag it into a folder, or use “Save the file”.").to_string()));
     };
     view! {
         <a class="link drag" href=address download=name draggable="true" data-test="drag-out" on:dragstart=begin on:dragend=end on:click=saved>
-            "Drag the file from here into a folder"
+            {say!("Drag the file from here into a folder")}
         </a>
     }
     .into_any()
@@ -167,15 +167,15 @@ fn DragOut(file: StoredValue<Made, LocalStorage>, left: RwSignal<bool>) -> impl 
 pub fn lacking(damaged: usize) -> Option<String> {
     match damaged {
         0 => None,
-        1 => Some("1 visit cannot be read and is not in the file.".to_string()),
-        _ => Some(format!("{damaged} visits cannot be read and are not in the file.")),
+        1 => Some(say!("1 visit cannot be read and is not in the file.").to_string()),
+        _ => Some(say!("{damaged} visits cannot be read and are not in the file.", damaged)),
     }
 }
 
 /// "12 kB", "3.4 MB".
 pub fn size(bytes: usize) -> String {
     match bytes {
-        0..100_000 => format!("{} kB", bytes.div_ceil(1000)),
-        _ => format!("{:.1} MB", bytes as f64 / 1e6),
+        0..100_000 => say!("{size} kB", size = bytes.div_ceil(1000)),
+        _ => say!("{size} MB", size = format!("{:.1}", bytes as f64 / 1e6)),
     }
 }

@@ -30,14 +30,14 @@ pub fn Choose() -> impl IntoView {
         }
     };
     view! {
-        <TextBox id="find" label="Find by code or name" text=wanted max=80 />
-        <div class="rows" role="group" aria-label="People to choose">
+        <TextBox id="find" label=say!("Find by code or name") text=wanted max=80 />
+        <div class="rows" role="group" aria-label=say!("People to choose")>
             {move || found.get().into_iter().take(MOST).map(row).collect_view()}
         </div>
         <p class="soft" role="status">
             {move || match found.with(Vec::len) {
-                0 => "No one fits.".to_string(),
-                count if count > MOST => format!("{MOST} of {count} people; search to narrow them down."),
+                0 => say!("No one fits.").to_string(),
+                count if count > MOST => say!("{most} of {count} people; search to narrow them down.", most = MOST, count),
                 _ => String::new(),
             }}
         </p>

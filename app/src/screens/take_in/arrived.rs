@@ -11,6 +11,7 @@ use zeroize::Zeroizing;
 
 use crate::platform::{file_in, ids, worker};
 use crate::state::{App, now};
+use crate::words;
 
 /// A file that was chosen.
 #[derive(Clone)]
@@ -152,7 +153,7 @@ impl Intake {
         if self.taken.with_untracked(Option::is_some) {
             self.begin_anew();
         }
-        self.say("Reading…".to_string());
+        self.say(say!("Reading…").to_string());
         leptos::task::spawn_local(async move {
             let count = chosen.len();
             let keys = self.app.identities().await;
@@ -161,9 +162,9 @@ impl Intake {
                     return;
                 }
                 self.say(if count == 1 {
-                    "Reading…".to_string()
+                    say!("Reading…").to_string()
                 } else {
-                    format!("Reading {} of {count}…", at + 1)
+                    say!("Reading {at} of {count}…", at = at + 1, count)
                 });
                 let is = match (&keys, file_in::read(&file, Limits::default().file).await) {
                     (Err(why), _) => Is::Refused(why.clone()),
@@ -185,7 +186,7 @@ impl Intake {
             return;
         }
         self.passphrase.set_value(passphrase);
-        self.say("Opening…".to_string());
+        self.say(say!("Opening…").to_string());
         leptos::task::spawn_local(async move {
             let count = self.files.with_untracked(Vec::len);
             for at in 0..count {
@@ -210,7 +211,7 @@ impl Intake {
         if self.busy.with_untracked(Option::is_some) {
             return;
         }
-        self.say("Taking in…".to_string());
+        self.say(say!("Taking in…").to_string());
         leptos::task::spawn_local(async move { self.keep().await });
     }
 
@@ -253,7 +254,7 @@ impl Intake {
         if !self.files.with_untracked(|files| files.iter().any(|file| matches!(file.is, Is::Opened { .. }))) {
             return self.stop(None);
         }
-        self.say("Comparing with what is here…".to_string());
+        self.say(say!("Comparing with what is here…").to_string());
         match self.ask(None).await {
             _ if self.is_gone() => {}
             Ok((plan, _)) => {
@@ -278,7 +279,7 @@ impl Intake {
                 Is::Opened { opened, archive: Arc::new(bytes.into_iter().next().unwrap_or_default()) }
             }
             Ok((Answer::Locked(why), _)) => Is::Locked { file, why },
-            Ok(_) => Is::Refused(OTHER_ANSWER.to_string()),
+            Ok(_) => Is::Refused(words::of(OTHER_ANSWER).to_string()),
             Err(trouble) => Is::Refused(trouble.to_string()),
         }
     }
@@ -294,7 +295,7 @@ impl Intake {
         let bring_back = self.back.get_untracked().into_iter().collect();
         match worker::ask(Ask::TakeIn { bring_back, give }, bytes).await {
             Ok((Answer::Planned(planned), bytes)) => Ok((planned, bytes.into_iter().next().unwrap_or_default())),
-            Ok(_) => Err(OTHER_ANSWER.to_string()),
+            Ok(_) => Err(words::of(OTHER_ANSWER).to_string()),
             Err(trouble) => Err(trouble.to_string()),
         }
     }
@@ -315,31 +316,31 @@ impl Intake {
     }
 }
 
-const OTHER_ANSWER: &str = "Two versions of Sidelight met: load the page again.";
+const OTHER_ANSWER: &str = text!("Two versions of Sidelight met: load the page again.");
 
 /// "3 people, 12 visits, 1 of them open. It came unsealed."
 pub fn told(opened: &Opened) -> String {
-    let people = if opened.people == 1 { "1 person".to_string() } else { format!("{} people", opened.people) };
-    let visits = if opened.visits == 1 { "1 visit".to_string() } else { format!("{} visits", opened.visits) };
-    let open = if opened.open == 0 { String::new() } else { format!(", {} of them open", opened.open) };
+    let people = counted!(opened.people, "1 person", "{count} people");
+    let visits = counted!(opened.visits, "1 visit", "{count} visits");
+    let open = if opened.open == 0 { String::new() } else { say!(", {open} of them open", open = opened.open) };
     let addenda = match opened.addenda {
         0 => String::new(),
-        1 => ", 1 correction".to_string(),
-        count => format!(", {count} corrections"),
+        1 => say!(", 1 correction").to_string(),
+        count => say!(", {count} corrections", count),
     };
     let seal = match opened.seal {
-        Seal::Plain => "It came unsealed: whoever had it could read it.",
-        Seal::Key => "It was sealed to the clinic key.",
-        Seal::Passphrase => "It was sealed by a passphrase.",
+        Seal::Plain => say!("It came unsealed: whoever had it could read it."),
+        Seal::Key => say!("It was sealed to the clinic key."),
+        Seal::Passphrase => say!("It was sealed by a passphrase."),
     };
-    let newer = if opened.newer { " Parts that only a newer Sidelight reads stay in the file." } else { "" };
-    format!("{people}, {visits}{open}{addenda}. {seal}{newer}")
+    let newer = if opened.newer { say!("Parts that only a newer Sidelight reads stay in the file.") } else { "" };
+    words::sentences(&[&say!("{people}, {visits}{open}{addenda}.", people, visits, open, addenda), seal, newer])
 }
 
 /// The label of the passphrase.
 pub fn asks(locked: usize) -> String {
     match locked {
-        1 => "Passphrase of the sealed file".to_string(),
-        count => format!("Passphrase of the {count} sealed files"),
+        1 => say!("Passphrase of the sealed file").to_string(),
+        count => say!("Passphrase of the {count} sealed files", count),
     }
 }

@@ -14,12 +14,12 @@ pub fn Taken(taken: Planned) -> impl IntoView {
     let any = 0 < receipt.visits + receipt.addenda;
     view! {
         <section aria-labelledby="taken-title" data-test="taken">
-            <h2 id="taken-title">{if nothing { "Everything is here already" } else { "Taken in" }}</h2>
-            {nothing.then(|| view! { <p>"Nothing was changed."</p> })}
+            <h2 id="taken-title">{if nothing { say!("Everything is here already") } else { say!("Taken in") }}</h2>
+            {nothing.then(|| view! { <p>{say!("Nothing was changed.")}</p> })}
             <Sentences all=taken.comes />
             <Sentences all=taken.stays />
             {(!taken.held_back.is_empty()).then(|| view! {
-                <p>"Not taken in, unless you ticked them:"</p>
+                <p>{say!("Not taken in, unless you ticked them:")}</p>
                 <Sentences all=taken.held_back />
             })}
         </section>
@@ -38,20 +38,20 @@ pub fn Sentences(all: Vec<String>) -> impl IntoView {
 #[component]
 fn Receipt(receipt: ReceiptGiven) -> impl IntoView {
     let visits = match receipt.visits {
-        1 => "1 closed visit".to_string(),
-        count => format!("{count} closed visits"),
+        1 => say!("1 closed visit").to_string(),
+        count => say!("{count} closed visits", count),
     };
-    let addenda = match receipt.addenda {
-        0 => String::new(),
-        1 => " and 1 correction".to_string(),
-        count => format!(" and {count} corrections"),
+    let visits = match receipt.addenda {
+        0 => visits,
+        1 => say!("{visits} and 1 correction", visits),
+        addenda => say!("{visits} and {addenda} corrections", visits, addenda),
     };
     view! {
         <section aria-labelledby="receipt-title" data-test="receipt">
-            <h2 id="receipt-title">"Receipt"</h2>
-            <p>{format!("For {visits}{addenda}. Read these words to whoever handed over, or let their device scan the code; then it knows that they are safe here.")}</p>
+            <h2 id="receipt-title">{say!("Receipt")}</h2>
+            <p>{say!("For {visits}. Read these words to whoever handed over, or let their device scan the code; then it knows that they are safe here.", visits)}</p>
             <p class="six" data-test="receipt-words">{receipt.words}</p>
-            <Qr text=receipt.code label="The receipt as a code" />
+            <Qr text=receipt.code label=say!("The receipt as a code") />
         </section>
     }
 }

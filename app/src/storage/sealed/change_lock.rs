@@ -36,7 +36,7 @@ impl SealedStore {
     /// Takes a way to unlock away; the passphrase stays.
     pub async fn remove_wrap(&self, name: &str) -> Result<Fate, StorageError> {
         if name == PASSPHRASE {
-            return Err(StorageError::Other("the passphrase cannot be taken away".to_owned()));
+            return Err(StorageError::Other(say!("the passphrase cannot be taken away").to_owned()));
         }
         let _turn = self.turn.lock().await;
         let mut keys = self.with_keys(Keys::with_new_unlock_key)??;

@@ -33,7 +33,7 @@ pub async fn keep_new(device: &dyn DeviceSecret, place: Place) -> Result<seal::K
     if kept.is_some_and(|kept| kept.bytes() == secret.bytes()) {
         return Ok(secret);
     }
-    Err(StorageError::Other("the secret of the device was not kept".to_owned()))
+    Err(StorageError::Other(say!("the secret of the device was not kept").to_owned()))
 }
 
 /// Clears a place, and looks whether it is clear.
@@ -41,6 +41,6 @@ pub async fn clear(device: &dyn DeviceSecret, place: Place) -> Result<(), Storag
     device.write(place, None).await?;
     match device.read(place).await? {
         None => Ok(()),
-        Some(_) => Err(StorageError::Other("the secret of the device was not cleared".to_owned())),
+        Some(_) => Err(StorageError::Other(say!("the secret of the device was not cleared").to_owned())),
     }
 }

@@ -71,7 +71,7 @@ impl SealedStore {
         inner.apply(&changes, Durability::Strict).await?;
         for kind in Kind::ALL {
             if !inner.ids(kind).await?.is_empty() {
-                return Err(StorageError::Other("something came back while it was being erased".to_owned()));
+                return Err(StorageError::Other(say!("something came back while it was being erased").to_owned()));
             }
         }
         let fate = if device.is_some() { Fate::ForGood } else { Fate::UntilOverwritten };

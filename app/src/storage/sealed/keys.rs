@@ -74,7 +74,7 @@ impl Keys {
         let mut sealed = Vec::with_capacity(changes.len());
         for change in changes {
             if is_own(change.key()) {
-                return Err(StorageError::Other("that place belongs to the lock".to_owned()));
+                return Err(StorageError::Other(say!("that place belongs to the lock").to_owned()));
             }
             sealed.push(match change {
                 Change::Put(key, bytes, owner) => self.seal(key, bytes, owner, fresh)?,
@@ -193,6 +193,7 @@ pub fn digits(bytes: &[u8]) -> String {
 /// Random bytes from the browser.
 pub fn random<const N: usize>() -> Result<[u8; N], StorageError> {
     let mut bytes = [0; N];
-    getrandom04::fill(&mut bytes).map_err(|_| StorageError::Other("the browser gave no random numbers".to_owned()))?;
+    getrandom04::fill(&mut bytes)
+        .map_err(|_| StorageError::Other(say!("the browser gave no random numbers").to_owned()))?;
     Ok(bytes)
 }
