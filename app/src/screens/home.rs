@@ -17,6 +17,7 @@ use crate::state::{App, Listed, Read, now};
 use crate::widgets::bar::{Head, Saved};
 use crate::widgets::grade::GradeMark;
 use crate::widgets::more::{More, PAGE};
+use crate::words;
 
 #[component]
 pub fn Home() -> impl IntoView {
@@ -33,9 +34,9 @@ pub fn Home() -> impl IntoView {
     view! {
         <main class="screen" data-screen="home" data-ready=move || app.ready.get().to_string()>
             <header class="home-head">
-                <h1 tabindex="-1" data-test="title">"Today"</h1>
+                <h1 tabindex="-1" data-test="title">{say!("Today")}</h1>
                 <span class="place" data-test="offline" data-ready=move || offline.get().to_string()>
-                    {move || if offline.get() { "works offline · " } else { "" }}
+                    {move || offline.get().then(|| format!("{} · ", say!("works offline")))}
                     <Saved />
                 </span>
             </header>
@@ -47,20 +48,20 @@ pub fn Home() -> impl IntoView {
                 <DueNow />
                 <Lists />
                 <OnlyHere />
-                <nav class="more" aria-label="More">
+                <nav class="more" aria-label=say!("More")>
                     {(keeping == Some(Keeping::Sealed)).then(|| view! { <LockNow /> })}
-                    <button type="button" class="link" data-test="seen" on:click=move |_| app.show(Route::Seen)>"All visits"</button>
-                    <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>"Safe keeping"</button>
-                    <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>"Settings"</button>
-                    <button type="button" class="link" data-test="stage" on:click=move |_| app.show(Route::Stage(None))>"Targets on this screen"</button>
-                    <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>"Routines"</button>
-                    <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>"Ranges, sources, cautions"</button>
-                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>"Take in files"</button>
+                    <button type="button" class="link" data-test="seen" on:click=move |_| app.show(Route::Seen)>{say!("All visits")}</button>
+                    <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>{say!("Safe keeping")}</button>
+                    <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>{say!("Settings")}</button>
+                    <button type="button" class="link" data-test="stage" on:click=move |_| app.show(Route::Stage(None))>{say!("Targets on this screen")}</button>
+                    <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>{say!("Routines")}</button>
+                    <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>{say!("Ranges, sources, cautions")}</button>
+                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>{say!("Take in files")}</button>
                 </nav>
             </div>
             <footer>
-                <button type="button" class="btn quiet" data-test="people" on:click=move |_| app.show(Route::People)>"People"</button>
-                <button type="button" class="btn main" data-test="start" on:click=start>"Start a visit"</button>
+                <button type="button" class="btn quiet" data-test="people" on:click=move |_| app.show(Route::People)>{say!("People")}</button>
+                <button type="button" class="btn main" data-test="start" on:click=start>{say!("Start a visit")}</button>
             </footer>
         </main>
     }
@@ -73,9 +74,9 @@ fn Demo() -> impl IntoView {
     view! {
         <div class="home-notes">
             <div class="notice card" data-test="demo-note">
-                <span>"Demo: everyone here is invented, and nothing is sealed."</span>
+                <span>{say!("Demo: everyone here is invented, and nothing is sealed.")}</span>
                 <button type="button" class="btn quiet" data-test="leave-demo" on:click=move |_| leptos::task::spawn_local(lock.leave_demo())>
-                    "Leave and erase it"
+                    {say!("Leave and erase it")}
                 </button>
             </div>
         </div>
@@ -92,7 +93,7 @@ fn LockNow() -> impl IntoView {
             }
         });
     };
-    view! { <button type="button" class="link" data-test="lock" on:click=close>"Lock now"</button> }
+    view! { <button type="button" class="link" data-test="lock" on:click=close>{say!("Lock now")}</button> }
 }
 
 #[component]
@@ -110,8 +111,8 @@ fn Update() -> impl IntoView {
     view! {
         <Show when=move || waiting.get()>
             <div class="card" data-test="update">
-                <p>"A new version of Sidelight is ready."</p>
-                <button type="button" class="btn" on:click=move |_| service_worker::activate_update()>"Use it now"</button>
+                <p>{say!("A new version of Sidelight is ready.")}</p>
+                <button type="button" class="btn" on:click=move |_| service_worker::activate_update()>{say!("Use it now")}</button>
             </div>
         </Show>
     }
@@ -125,24 +126,25 @@ fn Open() -> impl IntoView {
             let visit = context.visit;
             let step = flow::resume(context);
             let place = match flow::progress(context, &step) {
-                Some((at, of)) => format!("{}, task {at} of {of}", step.title()),
-                None => step.title().to_string(),
+                Some((at, of)) => say!("{step}, task {at} of {of}", step = words::of(step.title()), at, of),
+                None => words::of(step.title()).to_string(),
             };
             let open = visit.closed.is_none();
-            open.then(|| (visit.id.clone(), format!("{place} · begun {}", visit.started.clock())))
+            open.then(|| (visit.id.clone(), say!("{place} · begun {time}", place, time = visit.started.clock())))
         });
         line.flatten()
     };
     let label = move || app.person().map(|person| person.label).unwrap_or_default();
     move || {
         line().map(|(id, line)| {
+            let (before, after) = words::around(&say!("Visit open: {name}", name = words::HERE));
             view! {
                 <section class="card card-open" data-test="open-visit">
                     <div>
-                        <strong>"Visit open: "<bdi>{label}</bdi></strong>
+                        <strong>{before}<bdi>{label}</bdi>{after}</strong>
                         <span>{line}</span>
                     </div>
-                    <button type="button" class="btn" data-test="go-on" on:click=move |_| app.open(&id)>"Go on"</button>
+                    <button type="button" class="btn" data-test="go-on" on:click=move |_| app.open(&id)>{say!("Go on")}</button>
                 </section>
             }
         })
@@ -159,8 +161,8 @@ fn DueNow() -> impl IntoView {
         view! {
             <button type="button" class="row" data-test="due-row" on:click=move |_| app.show(Route::Person(due.person.clone()))>
                 <span>
-                    <strong><bdi>{label.unwrap_or_else(|| "Someone not known here".to_string())}</bdi></strong>
-                    <small>{format!("set for {}", long_date(due.on))}</small>
+                    <strong><bdi>{label.unwrap_or_else(|| say!("Someone not known here").to_string())}</bdi></strong>
+                    <small>{say!("set for {day}", day = long_date(due.on))}</small>
                 </span>
             </button>
         }
@@ -168,7 +170,7 @@ fn DueNow() -> impl IntoView {
     view! {
         <Show when=move || !list.with(Vec::is_empty)>
             <section data-test="due" aria-labelledby="due-title">
-                <h2 id="due-title">"Re-tests due"</h2>
+                <h2 id="due-title">{say!("Re-tests due")}</h2>
                 <div class="rows">{move || list.get().into_iter().map(row).collect_view()}</div>
             </section>
         </Show>
@@ -209,11 +211,11 @@ fn Lists() -> impl IntoView {
         })
     };
     view! {
-        {move || list("Seen today", seen_today, shown.get())}
+        {move || list(say!("Seen today"), seen_today, shown.get())}
         <More shown total=Signal::derive(move || seen_today.with(Vec::len)) />
-        {move || list("Before", before, 8)}
+        {move || list(say!("Before"), before, 8)}
         <Show when=move || seen_today.with(Vec::is_empty) && before.with(Vec::is_empty) && app.current.with(Option::is_none)>
-            <p class="soft">"No visit yet."</p>
+            <p class="soft">{say!("No visit yet.")}</p>
         </Show>
     }
 }
@@ -237,7 +239,7 @@ fn VisitRow(
     let person = untrack(|| app.whose(&entry.person));
     let whose = entry.person.clone();
     let (day, clock) = (entry.started.date(), entry.started.clock());
-    let state = if entry.closed.is_none() { "still open · " } else { "" };
+    let state = entry.closed.is_none().then(|| format!("{} · ", say!("still open")));
     let of = key.clone();
     // The person is looked up each time: with another birth the visit is read by other ranges.
     let read = Memo::new(move |_| match app.read_of(&of)? {
@@ -248,9 +250,9 @@ fn VisitRow(
     let (label, age) = match (&person, why) {
         (_, true) => (long_date(day), String::new()),
         (Some(person), false) => (person.label.clone(), age(person, day)),
-        (None, false) => ("Someone not known here".to_string(), String::new()),
+        (None, false) => (say!("Someone not known here").to_string(), String::new()),
     };
-    let invented = person.is_some_and(|person| person.invented && !why).then_some(" · invented");
+    let invented = person.is_some_and(|person| person.invented && !why).then(|| format!(" · {}", say!("invented")));
     let when = move || {
         let about = row().map(|row| format!("{} · ", row.about)).filter(|_| why).unwrap_or_default();
         let day = if why || day == now().date() { String::new() } else { format!("{}, ", long_date(day)) };
@@ -258,7 +260,7 @@ fn VisitRow(
     };
     let over = move || match read.get() {
         Some(Ok(row)) => row.over.map(|over| view! { <GradeMark grade=over.grade word=over.text /> }.into_any()),
-        Some(Err(())) => Some(view! { <small data-test="damaged">"cannot be read"</small> }.into_any()),
+        Some(Err(())) => Some(view! { <small data-test="damaged">{say!("cannot be read")}</small> }.into_any()),
         None => None,
     };
     view! {
@@ -282,9 +284,9 @@ struct Row {
 
 impl Row {
     fn of(person: Option<&Person>, visit: &Visit) -> Row {
-        let reason = summary::person::reason(visit).unwrap_or_else(|| "no reason noted".to_string());
+        let reason = summary::person::reason(visit).unwrap_or_else(|| say!("no reason noted").to_string());
         Row {
-            about: format!("{reason} · {}", routine::title_of(visit).to_lowercase()),
+            about: format!("{reason} · {}", words::of(routine::title_of(visit)).to_lowercase()),
             over: person.map(|person| overview(&assess(person, visit))),
         }
     }
@@ -292,5 +294,5 @@ impl Row {
 
 fn age(person: &Person, day: Date) -> String {
     let age = person.born.and_then(|born| born.age(day));
-    age.map(|age| format!(", {} y", age.years)).unwrap_or_default()
+    age.map(|age| say!(", {years} y", years = age.years)).unwrap_or_default()
 }
