@@ -59,9 +59,9 @@ pub fn language() -> Language {
     LANGUAGE.get()
 }
 
-/// A text of the screens, or a static word of a task or form.
+/// A text of the screens, or a static word of a task or form; what is in no table comes back as it is.
 #[must_use]
-pub fn of(english: &'static str) -> &'static str {
+pub fn of(english: &str) -> &str {
     screen(language(), english)
 }
 
@@ -73,7 +73,7 @@ pub fn label<'a>(choices: &'a [Choice], id: &'a str) -> &'a str {
 
 /// A text with its words in braces filled in.
 #[must_use]
-pub fn filled(english: &'static str, values: &[(&str, &dyn Display)]) -> String {
+pub fn filled(english: &str, values: &[(&str, &dyn Display)]) -> String {
     let values: Vec<(&str, String)> = values.iter().map(|(name, value)| (*name, value.to_string())).collect();
     let values: Vec<(&str, &str)> = values.iter().map(|(name, value)| (*name, value.as_str())).collect();
     catalogue::fill(of(english), &values)

@@ -20,6 +20,11 @@ fn sources() -> Vec<String> {
     files_ending(".rs").into_iter().filter(|path| path.starts_with("app/src/") && !is_test(path)).collect()
 }
 
+/// Whether the texts of this source are not put through the catalogue yet.
+fn is_later(path: &str) -> bool {
+    NOT_YET.iter().any(|(start, _)| path.starts_with(start))
+}
+
 /// Everything the screens say.
 fn texts() -> BTreeSet<String> {
     let said = sources().into_iter().flat_map(|path| source::read(&text(&path)).texts);
@@ -46,8 +51,7 @@ fn no_text_of_a_screen_stands_outside_say() {
         for loose in source::read(&text(&path)).loose {
             let known = NOT_TEXTS.iter().position(|(start, says, _)| path.starts_with(start) && loose.says == *says);
             used.extend(known);
-            let later = NOT_YET.iter().any(|(start, _)| path.starts_with(start));
-            if known.is_none() && !later {
+            if known.is_none() && !is_later(&path) {
                 faults.push(format!("{path}:{}: “{}”", loose.line, loose.says));
             }
         }
@@ -89,6 +93,24 @@ fn a_text_outside_say_is_found_wherever_it_stands() {
         let found: Vec<(String, Stands)> = found(&body);
         assert_eq!(found, expected, "{body}");
     }
+}
+
+#[test]
+fn words_of_tasks_and_forms_are_put_into_the_language() {
+    let untold = |path: String| {
+        let found = source::read(&text(&path)).untold;
+        found.into_iter().map(move |(line, field)| format!("{path}:{line}: {field}")).collect::<Vec<_>>()
+    };
+    let shows = |path: &String| path.starts_with("app/src/screens/") || path.starts_with("app/src/widgets/");
+    let faults: Vec<String> =
+        sources().into_iter().filter(shows).filter(|path| !is_later(path)).flat_map(untold).collect();
+    assert!(faults.is_empty(), "words outside words::of:\n{}", faults.join("\n"));
+    let found = |body: &str| source::read(body).untold.len();
+    assert_eq!(found("fn a() { view! { <p>{field.ask}</p> } }"), 1);
+    assert_eq!(found("fn a() { b(choice.hint.to_lowercase()) }"), 1);
+    assert_eq!(found("fn a() { view! { <p title=words::of(field.ask)>{words::of(field.help)}</p> } }"), 0);
+    assert_eq!(found("fn a() { view! { <p title=field.ask></p> } }"), 1);
+    assert_eq!(found("fn a() { !choice.hint.is_empty() && worker.ask(1) }"), 0);
 }
 
 #[test]

@@ -16,6 +16,7 @@ use crate::widgets::beat_bar::BeatBar;
 use crate::widgets::field::Fields;
 use crate::widgets::setup::SetupCard;
 use crate::widgets::skip::SkipPanel;
+use crate::words;
 
 /// Two taps closer together than this are one nervous tap.
 const DOUBLE_TAP_MS: f64 = 600.0;
@@ -33,8 +34,8 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
         })
     });
     let left_out = move || match record.get() {
-        Some((State::NotDone(reason), _)) => Some(format!("Not done: {reason}")),
-        Some((State::NotTestable(reason), _)) => Some(format!("Tried, could not be judged: {reason}")),
+        Some((State::NotDone(reason), _)) => Some(say!("Not done: {reason}", reason = words::of(&reason))),
+        Some((State::NotTestable(reason), _)) => Some(say!("Tried, could not be judged: {reason}", reason = words::of(&reason))),
         Some((State::Open | State::Done, _)) | None => None,
     };
     let nothing = move || record.get().is_none_or(|(_, empty)| empty);
@@ -52,10 +53,10 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
     let has_usual = !task.form.usual_label.is_empty();
     let main = move || {
         if has_usual && nothing() {
-            return view! { <button type="button" class="btn main" data-test="usual" on:click=usual>{task.form.usual_label}</button> }
+            return view! { <button type="button" class="btn main" data-test="usual" on:click=usual>{words::of(task.form.usual_label)}</button> }
                 .into_any();
         }
-        view! { <button type="button" class="btn main" data-test="next" disabled=nothing on:click=done>"Done"</button> }
+        view! { <button type="button" class="btn main" data-test="next" disabled=nothing on:click=done>{say!("Done")}</button> }
             .into_any()
     };
     view! {
@@ -76,10 +77,10 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
             </Show>
             <footer>
                 <button type="button" class="btn quiet" data-test="undo" disabled=move || !app.can_undo(task.id) on:click=move |_| app.undo(task.id)>
-                    "Undo"
+                    {say!("Undo")}
                 </button>
                 <button type="button" class="btn quiet" data-test="skip" on:click=move |_| skipping.update(|open| *open = !*open)>
-                    "Not done…"
+                    {say!("Not done…")}
                 </button>
                 {main}
             </footer>
@@ -93,7 +94,7 @@ fn ToStage(offer: &'static Offer, small: Signal<bool>) -> impl IntoView {
     let app = App::get();
     view! {
         <button type="button" class="btn quiet" data-test="to-stage" on:click=move |_| app.show(Route::Stage(Some(offer.task.to_string())))>
-            {move || if small.get() { "Show it here" } else { "Show on this screen" }}
+            {move || if small.get() { say!("Show it here") } else { say!("Show on this screen") }}
         </button>
     }
 }

@@ -10,7 +10,7 @@ pub static OFFERED: &[Language] = &[Language::English];
 
 /// A screen's text in this language, else the English itself.
 #[must_use]
-pub fn screen(language: Language, english: &'static str) -> &'static str {
+pub fn screen(language: Language, english: &str) -> &str {
     find(table(language), english).unwrap_or(english)
 }
 

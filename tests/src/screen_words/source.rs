@@ -11,6 +11,8 @@ pub struct Source {
     pub texts: Vec<String>,
     /// Texts outside them.
     pub loose: Vec<Loose>,
+    /// Words of tasks and forms that are not put into the language: line and field.
+    pub untold: Vec<(usize, String)>,
 }
 
 /// A text outside the macros.
@@ -69,6 +71,9 @@ const UNREAD: &[&str] = &[
 const DEVELOPER: &[&str] =
     &["assert", "assert_eq", "assert_ne", "panic", "unreachable", "concat", "expect", "macro_rules"];
 
+/// Fields of tasks and forms that hold words; those whose name others have too, such as a title, are not looked for.
+const WORDS: &[&str] = &["ask", "help", "hint", "usual_label", "motion", "position", "watch"];
+
 fn code(tokens: &[TokenTree], source: &mut Source) {
     let mut at = 0;
     while at < tokens.len() {
@@ -79,6 +84,11 @@ fn code(tokens: &[TokenTree], source: &mut Source) {
         match &tokens[at] {
             TokenTree::Ident(name) => {
                 let name = name.to_string();
+                if is_told(tokens, at) {
+                    at += 2;
+                    continue;
+                }
+                word(&name, tokens, at, source);
                 if let Some((group, behind)) = call(tokens, at, &name) {
                     called(&name, group, source);
                     at = behind;
@@ -95,6 +105,28 @@ fn code(tokens: &[TokenTree], source: &mut Source) {
         }
         at += 1;
     }
+}
+
+/// Whether this begins `of(...)` of `words::of(...)`.
+fn is_told(tokens: &[TokenTree], at: usize) -> bool {
+    let text = |index: usize| tokens.get(index).map(ToString::to_string).unwrap_or_default();
+    3 <= at && text(at) == "of" && text(at - 1) == ":" && text(at - 3) == "words"
+}
+
+/// Notes a word of a task or form that is shown as it stands.
+fn word(name: &str, tokens: &[TokenTree], at: usize, source: &mut Source) {
+    if WORDS.contains(&name) && is_shown(tokens, at) {
+        source.untold.push((tokens[at].span().start().line, name.to_string()));
+    }
+}
+
+/// Whether a field is read here, and not only asked whether it is empty.
+fn is_shown(tokens: &[TokenTree], at: usize) -> bool {
+    let text = |index: usize| tokens.get(index).map(ToString::to_string).unwrap_or_default();
+    let asked = text(at + 1) == "." && text(at + 2) == "is_empty";
+    let called =
+        matches!(tokens.get(at + 1), Some(TokenTree::Group(group)) if group.delimiter() == Delimiter::Parenthesis);
+    0 < at && text(at - 1) == "." && !asked && !called
 }
 
 /// The group of a macro or of a method for developers, and where it ends.
@@ -151,7 +183,7 @@ fn markup(tokens: &[TokenTree], source: &mut Source) {
                 let value = if is_call { at - 2 } else { at };
                 let unread = attribute_name(tokens, value)
                     .is_some_and(|name| UNREAD.contains(&name.as_str()) || name.starts_with("data-"));
-                if unread {
+                if unread || (0 < at && is_told(tokens, at - 1)) {
                     continue;
                 }
                 if is_call {
@@ -160,7 +192,8 @@ fn markup(tokens: &[TokenTree], source: &mut Source) {
                     code(&inside(group), source);
                 }
             }
-            TokenTree::Ident(_) | TokenTree::Punct(_) => {}
+            TokenTree::Ident(name) => word(&name.to_string(), tokens, at, source),
+            TokenTree::Punct(_) => {}
         }
     }
 }
