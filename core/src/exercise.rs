@@ -5,13 +5,15 @@
 
 use crate::evidence::{Citation, Status};
 use crate::finding::Grade;
-use crate::quantity::{Quantity, Refused};
 use crate::sign::What;
 
+mod dose;
 pub mod evidence;
 
 #[cfg(test)]
 mod tests;
+
+pub use dose::{Amount, Dose, Part};
 
 /// One home exercise.
 #[derive(Debug)]
@@ -80,34 +82,6 @@ pub enum Group {
     GettingUsed,
     /// Moving so that the heart beats faster.
     Aerobic,
-}
-
-/// How much and how often.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Dose {
-    /// Sets in one round.
-    pub sets: u8,
-    /// What one set is.
-    pub amount: Amount,
-    /// Rest between sets, in seconds.
-    pub rest: u16,
-    /// Rounds a day.
-    pub a_day: u8,
-    /// Days a week.
-    pub a_week: u8,
-    /// Weeks until it is looked at again.
-    pub weeks: u8,
-    /// Beats a minute; 0 when there is none.
-    pub beat: u16,
-}
-
-/// What one set is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Amount {
-    /// So many seconds.
-    Seconds(u16),
-    /// So many times.
-    Times(u16),
 }
 
 /// A published dose.
@@ -295,67 +269,6 @@ exercises! {
     familiar_movements,
     busy_scenes,
     steady_walk,
-}
-
-/// Most sets, rounds and days that make sense; common practice, and small enough for a code.
-static SETS: Quantity = Quantity { name: "sets", unit: "", min: 1.0, max: 10.0, step: 1.0, decimals: 0 };
-static SECONDS: Quantity =
-    Quantity { name: "length of a set", unit: "s", min: 5.0, max: 1800.0, step: 5.0, decimals: 0 };
-static TIMES: Quantity = Quantity { name: "times in a set", unit: "", min: 1.0, max: 60.0, step: 1.0, decimals: 0 };
-static REST: Quantity = Quantity { name: "rest between sets", unit: "s", min: 0.0, max: 600.0, step: 5.0, decimals: 0 };
-static A_DAY: Quantity = Quantity { name: "rounds a day", unit: "", min: 1.0, max: 5.0, step: 1.0, decimals: 0 };
-static A_WEEK: Quantity = Quantity { name: "days a week", unit: "", min: 1.0, max: 7.0, step: 1.0, decimals: 0 };
-static WEEKS: Quantity = Quantity { name: "weeks", unit: "", min: 1.0, max: 12.0, step: 1.0, decimals: 0 };
-static BEAT: Quantity =
-    Quantity { name: "beat", unit: "beats a minute", min: 20.0, max: 240.0, step: 10.0, decimals: 0 };
-
-impl Dose {
-    /// Whether every part of it is possible.
-    ///
-    /// # Errors
-    /// [`Refused`] names the first part that is not.
-    pub fn check(&self) -> Result<(), Refused> {
-        SETS.check(f64::from(self.sets))?;
-        match self.amount {
-            Amount::Seconds(seconds) => SECONDS.check(f64::from(seconds))?,
-            Amount::Times(times) => TIMES.check(f64::from(times))?,
-        };
-        REST.check(f64::from(self.rest))?;
-        A_DAY.check(f64::from(self.a_day))?;
-        A_WEEK.check(f64::from(self.a_week))?;
-        WEEKS.check(f64::from(self.weeks))?;
-        if self.beat > 0 {
-            BEAT.check(f64::from(self.beat))?;
-        }
-        Ok(())
-    }
-
-    /// "3 sets of 60 s with 60 s rest, 3 times a day, 5 days a week, 4 weeks", for the practitioner.
-    #[must_use]
-    pub fn in_words(&self) -> String {
-        let amount = match self.amount {
-            Amount::Seconds(seconds) => format!("{seconds} s"),
-            Amount::Times(1) => "once".to_string(),
-            Amount::Times(times) => format!("{times} times"),
-        };
-        let sets = match self.sets {
-            1 => amount,
-            sets if self.rest == 0 => format!("{sets} sets of {amount}"),
-            sets => format!("{sets} sets of {amount} with {} s rest", self.rest),
-        };
-        let beat = if self.beat == 0 { String::new() } else { format!(" to {} beats a minute", self.beat) };
-        let a_day = if self.a_day == 1 { "once a day".to_string() } else { format!("{} times a day", self.a_day) };
-        format!(
-            "{sets}{beat}, {a_day}, {}, {}",
-            counted(self.a_week, "day", " a week"),
-            counted(self.weeks, "week", "")
-        )
-    }
-}
-
-fn counted(number: u8, noun: &str, behind: &str) -> String {
-    let plural = if number == 1 { "" } else { "s" };
-    format!("{number} {noun}{plural}{behind}")
 }
 
 /// An exercise by its id.

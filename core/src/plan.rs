@@ -5,7 +5,7 @@ mod choice;
 #[cfg(test)]
 mod tests;
 
-pub use choice::{Choice, Edit, Item, MOST_ITEMS, NotYet, SignedOff};
+pub use choice::{Choice, Edit, Item, MOST_DIGITS, MOST_ITEMS, NotYet, SignedOff};
 
 use crate::advice::{self, Advice};
 use crate::assess::Assessment;

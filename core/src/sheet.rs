@@ -10,6 +10,7 @@
 mod bits;
 mod check_digit;
 mod code;
+mod draft;
 mod log;
 mod pacing;
 mod size;
@@ -22,6 +23,7 @@ mod properties;
 mod tests;
 
 pub use code::Unreadable;
+pub use draft::{read_draft, write_draft};
 pub use log::{Day, Ended, Log, MOST_DAYS, MOST_ROUNDS};
 pub use pacing::{Phase, least_seconds, phases};
 pub use size::{HIGHEST_VERSION, TooLarge, qr_version};
@@ -33,7 +35,7 @@ use self::code::Kind;
 use crate::advice::{self, Advice};
 use crate::catalogue::Language;
 use crate::exercise::{self, Amount, Dose, Exercise};
-use crate::plan::{Choice, MOST_ITEMS, SignedOff};
+use crate::plan::{Choice, Item, MOST_DIGITS, MOST_ITEMS, SignedOff};
 use crate::tolerance::Limits;
 
 /// One exercise of a sheet.
@@ -66,9 +68,26 @@ impl Sheet {
     /// The sheet of a plan that was signed off. Who signed, when and for whom stays in the practice.
     #[must_use]
     pub fn of(signed: &SignedOff) -> Sheet {
-        let Choice { items, advice, limits, emergency, helper, language } = signed.choice().clone();
+        Sheet::unsigned(signed.choice())
+    }
+
+    /// The sheet a choice would give, for the practitioner to read before signing off. What no sheet can hold is left out:
+    /// an emergency number that is none.
+    #[must_use]
+    pub fn unsigned(choice: &Choice) -> Sheet {
+        let Choice { items, advice, limits, emergency, helper, language } = choice.clone();
         let entries = items.iter().map(|item| Entry { exercise: item.exercise, dose: item.dose }).collect();
+        let number = emergency.chars().all(|c| c.is_ascii_digit()) && emergency.len() <= MOST_DIGITS;
+        let emergency = if number { emergency } else { String::new() };
         Sheet { entries, advice, limits, emergency, helper, language }
+    }
+
+    /// A choice that gives this sheet again, to begin the next one from.
+    #[must_use]
+    pub fn choice(&self) -> Choice {
+        let Sheet { entries, advice, limits, emergency, helper, language } = self.clone();
+        let item = |entry: &Entry| Item { exercise: entry.exercise, dose: entry.dose, despite: String::new() };
+        Choice { items: entries.iter().map(item).collect(), advice, limits, emergency, helper, language }
     }
 
     /// The text for a link's fragment and a QR code.

@@ -22,7 +22,7 @@ const FEW: usize = 3;
 const WITH_AN_ADULT: u8 = 12;
 
 /// Most digits of an emergency number.
-const MOST_DIGITS: usize = 15;
+pub const MOST_DIGITS: usize = 15;
 
 /// One chosen exercise.
 #[derive(Debug, Clone, PartialEq)]
@@ -117,6 +117,19 @@ pub enum NotYet {
 }
 
 impl Choice {
+    /// Nothing chosen yet: limits by the consensus, an adult beside a child.
+    #[must_use]
+    pub fn empty(plan: &Plan, language: Language) -> Choice {
+        Choice {
+            items: Vec::new(),
+            advice: Vec::new(),
+            limits: Limits::CONSENSUS,
+            emergency: String::new(),
+            helper: plan.about.years.is_none_or(|years| years < WITH_AN_ADULT),
+            language,
+        }
+    }
+
     /// A first choice from a plan: what is best supported, four at most, and its advice.
     #[must_use]
     pub fn from_plan(plan: &Plan, language: Language) -> Choice {
@@ -124,11 +137,29 @@ impl Choice {
         Choice {
             items: plan.proposed.iter().take(FEW + 1).map(|proposal| item(proposal.exercise)).collect(),
             advice: plan.advice.iter().map(|advised| advised.advice).collect(),
-            limits: Limits::CONSENSUS,
-            emergency: String::new(),
-            helper: plan.about.years.is_none_or(|years| years < WITH_AN_ADULT),
-            language,
+            ..Choice::empty(plan, language)
         }
+    }
+
+    /// The same with everything that is proposed and not chosen yet, four exercises at most; what was changed stays.
+    #[must_use]
+    pub fn with_proposed(mut self, plan: &Plan) -> Choice {
+        let proposed = Choice::from_plan(plan, self.language);
+        for item in proposed.items {
+            if self.items.len() <= FEW && self.item(item.exercise).is_none() {
+                self.items.push(item);
+            }
+        }
+        for advice in proposed.advice {
+            self = self.edited(Edit::Advice(advice, true));
+        }
+        self
+    }
+
+    /// A chosen exercise.
+    #[must_use]
+    pub fn item(&self, exercise: &Exercise) -> Option<&Item> {
+        self.items.iter().find(|item| item.exercise == exercise)
     }
 
     /// The same with one change. An edit of an exercise that is not chosen changes nothing.

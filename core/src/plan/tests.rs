@@ -317,3 +317,23 @@ fn a_first_choice_holds_four_exercises_at_most_and_an_adult_stays_below_twelve()
     let choice = Choice::from_plan(&plan, Language::English);
     assert_eq!((choice.items.len(), choice.helper), (4, true));
 }
+
+#[test]
+fn what_is_proposed_is_added_to_what_was_chosen_and_changed() {
+    let plan = propose(&finding("near_point.break", Grade::OutsideRange), &about());
+    let first = plan.proposed[0].exercise;
+    let own = exercise::by_id("steady_walk").expect("an exercise");
+    let dose = Dose { weeks: 2, ..first.start };
+    let chosen = Choice::empty(&plan, Language::English)
+        .edited(Edit::Add(own))
+        .edited(Edit::Add(first))
+        .edited(Edit::Dose(first, dose));
+    let chosen = chosen.with_proposed(&plan);
+    assert_eq!(chosen.items[0].exercise, own);
+    assert_eq!(chosen.item(first).map(|item| item.dose), Some(dose), "a changed dose stays");
+    let proposed: Vec<_> = plan.proposed.iter().map(|proposal| proposal.exercise).collect();
+    assert!(proposed.iter().take(3).all(|exercise| chosen.item(exercise).is_some()));
+    assert_eq!(chosen.advice.len(), plan.advice.len());
+    assert_eq!(chosen.clone().with_proposed(&plan), chosen, "the second time changes nothing");
+    assert!(chosen.items.len() <= 4);
+}
