@@ -21,12 +21,14 @@ use crate::screens::likely::Likely;
 use crate::screens::norms::Norms;
 use crate::screens::passphrase::{ChangePassphrase, MakePassphrase};
 use crate::screens::people::People;
+use crate::screens::plan::PlanScreen;
 use crate::screens::receipt::ReceiptScreen;
 use crate::screens::routine::RoutineScreen;
 use crate::screens::routines::Routines;
 use crate::screens::safe::Safe;
 use crate::screens::seen::Seen;
 use crate::screens::settings::SettingsScreen;
+use crate::screens::sheet::SheetScreen;
 use crate::screens::stage::StageScreen;
 use crate::screens::step::StepScreen;
 use crate::screens::take_in::TakeIn;
@@ -120,6 +122,8 @@ fn screen(route: Route) -> AnyView {
         Route::People | Route::Person(_) => view! { <People /> }.into_any(),
         Route::Likely => view! { <Likely /> }.into_any(),
         Route::Step(slot) => view! { <StepScreen record=slot /> }.into_any(),
+        Route::Plan => view! { <PlanScreen /> }.into_any(),
+        Route::Sheet => view! { <SheetScreen /> }.into_any(),
         Route::Seen => view! { <Seen /> }.into_any(),
         Route::Routines => view! { <Routines /> }.into_any(),
         Route::Routine(id) => view! { <RoutineScreen routine=id /> }.into_any(),

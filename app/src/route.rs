@@ -19,6 +19,10 @@ pub enum Route {
     Likely,
     /// A step of the visit in hand, by slot.
     Step(String),
+    /// What the person of the visit in hand takes home.
+    Plan,
+    /// What was given to take home at the visit in hand.
+    Sheet,
     /// All visits, with search.
     Seen,
     /// All routines.
@@ -81,6 +85,8 @@ impl Route {
                 "who" => Route::Who,
                 "people" => Route::People,
                 "likely" => Route::Likely,
+                "plan" => Route::Plan,
+                "sheet" => Route::Sheet,
                 "seen" => Route::Seen,
                 "routines" => Route::Routines,
                 "safe" => Route::Safe,
@@ -112,6 +118,8 @@ impl Route {
             Route::Person(id) => format!("#/person/{id}"),
             Route::Step(slot) => format!("#/step/{slot}"),
             Route::Likely => "#/likely".to_string(),
+            Route::Plan => "#/plan".to_string(),
+            Route::Sheet => "#/sheet".to_string(),
             Route::Seen => "#/seen".to_string(),
             Route::Routines => "#/routines".to_string(),
             Route::Routine(id) => format!("#/routine/{id}"),

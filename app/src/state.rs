@@ -3,12 +3,14 @@
 mod addenda;
 mod clinic;
 mod editing;
+mod given;
 pub mod hand_over;
 mod joins;
 mod keeping;
 mod ledger;
 mod load;
 mod locking;
+mod plan;
 mod take_in;
 #[cfg(test)]
 mod tests;
@@ -28,6 +30,7 @@ use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::change::{self, Changes};
 use sidelight_core::keeping::Wanted;
 use sidelight_core::merge::Joined;
+use sidelight_core::plan::Choice;
 use sidelight_core::routine::own::OwnRoutine;
 use sidelight_core::task::Context;
 
@@ -102,6 +105,8 @@ pub struct App {
     /// Keys of visits that are being read.
     asked: StoredValue<BTreeSet<String>>,
     closing: RwSignal<bool>,
+    /// What is chosen for home and not signed off yet, with the visit it is for.
+    draft: RwSignal<Option<(String, Choice)>>,
     undo: RwSignal<Vec<(String, Undo)>>,
     store: StoredValue<Rc<dyn Store>, LocalStorage>,
     sealed: StoredValue<Option<Rc<SealedStore>>, LocalStorage>,
@@ -166,6 +171,7 @@ impl App {
             read,
             asked: StoredValue::new(BTreeSet::new()),
             closing: RwSignal::new(false),
+            draft: RwSignal::new(None),
             undo: RwSignal::new(Vec::new()),
             store: StoredValue::new_local(Rc::clone(&store)),
             sealed: StoredValue::new_local(None),

@@ -4,6 +4,7 @@ pub mod bar;
 pub mod beat_bar;
 pub mod document;
 pub mod entry;
+pub mod family;
 pub mod field;
 pub mod figure;
 pub mod grade;

@@ -21,6 +21,6 @@ mod tests;
 pub use act::Act;
 pub use course::{Course, Hold, Now, Settled, Settling};
 pub use file::{Marks, file};
-pub use page::{page, title};
+pub use page::{inside, page, title};
 pub use round::{Cue, Held, LEAD, LONGEST_GAP, Outcome, Round, Stage};
 pub use session::{Effect, Other, Passed, Session, View};

@@ -16,6 +16,7 @@ mod lock;
 mod looks;
 mod offline;
 mod people;
+mod plan;
 mod policy;
 mod routines;
 mod second;
@@ -78,6 +79,8 @@ pub static SITE: &[Spec] = &[
     spec!("joins: offered, joined, undone", joins::joined).everyday(PHONES),
     spec!("joins: not the same", joins::kept_apart).everyday(PHONES),
     spec!("stage: measured, shown, stopped", stage::shown),
+    spec!("plan: chosen, signed, given", plan::given),
+    spec!("plan: keyboard", plan::with_the_keyboard).on(CHROMIUM),
     spec!("hand over: by key", hand_over::by_key),
     spec!("hand over: by passphrase", hand_over::by_passphrase).everyday(PHONES),
     spec!("hand over: receipt and rule", hand_over::receipt_and_rule).on(CHROMIUM),

@@ -5,6 +5,7 @@ use sidelight_core::capture::decision;
 use sidelight_core::capture::record::State;
 use sidelight_core::flow::Step;
 
+use super::plan::ToPlan;
 use super::step::StepHead;
 use crate::state::App;
 use crate::widgets::field::Fields;
@@ -26,6 +27,7 @@ pub fn Decision(step: Step) -> impl IntoView {
             <StepHead step />
             <div class="body">
                 <Fields record=decision::SLOT form=&decision::FORM />
+                <ToPlan />
                 <p class="soft">"A closed visit stays as it is. Until then everything can be changed."</p>
             </div>
             <footer>

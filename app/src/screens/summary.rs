@@ -8,6 +8,7 @@ use sidelight_core::keeping::Wanted;
 use sidelight_core::summary::{self, Options};
 
 use super::addendum::AddCorrection;
+use super::plan::ToPlan;
 use crate::platform::{clipboard, download, print, share};
 use crate::route::Route;
 use crate::state::{App, PROGRAM, now};
@@ -57,6 +58,7 @@ pub fn Summary() -> impl IntoView {
                     <AddCorrection />
                 </Show>
                 <div class="more no-print">
+                    <ToPlan />
                     <h2>"Take it along"</h2>
                     <label class="chip" data-test="with-model">
                         <input type="checkbox" prop:checked=move || model.get() on:change=move |_| model.update(|on| *on = !*on) />

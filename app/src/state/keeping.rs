@@ -9,7 +9,7 @@ use sidelight_core::capture::visit::{Person, Visit, edited};
 use sidelight_core::routine::own::OwnRoutine;
 
 use super::visits::{AT_ONCE, Listed, entry_of, newest_first};
-use super::{App, by_name, now, put_visit, routine_key};
+use super::{App, by_name, now, plan, put_visit, routine_key};
 use crate::storage::sealed::{Fate, SealedStore};
 use crate::storage::{Change, Key, Kind};
 
@@ -103,7 +103,8 @@ impl App {
         let gone: Vec<Listed> = self.rows.with_untracked(|all| all.iter().filter(|one| goes(one)).cloned().collect());
         let mut changes: Vec<Change> = gone
             .iter()
-            .flat_map(|one| [Change::Delete(one.place()), Change::Delete(Key::new(Kind::Entry, &one.key))])
+            .flat_map(|one| [one.place(), Key::new(Kind::Entry, &one.key), plan::place(&one.entry.id)])
+            .map(Change::Delete)
             .chain(people.iter().map(|person| Change::Delete(Key::new(Kind::Person, person))))
             .collect();
         changes.extend(self.addenda_going(&gone, people).await?);

@@ -11,7 +11,7 @@ use sidelight_core::flow::{self, Step};
 use wasm_bindgen_futures::spawn_local;
 
 use super::joins::told_of;
-use super::{App, PROGRAM, now, put_visit};
+use super::{App, PROGRAM, now, plan, put_visit};
 use crate::platform::ids;
 use crate::route::Route;
 use crate::storage::{Change, Held, Key, Kind};
@@ -200,7 +200,9 @@ impl App {
         let visit = archive::closed(open, now());
         let [put, entry] = put_visit(&visit);
         let writer = self.writer.get_value();
-        let closed = writer.close([put, entry, Change::Delete(Key::new(Kind::Draft, &visit.id))]).await;
+        // A plan that was begun and not signed off ends with the visit.
+        let gone = [Key::new(Kind::Draft, &visit.id), plan::place(&visit.id)].map(Change::Delete);
+        let closed = writer.close([put, entry].into_iter().chain(gone)).await;
         self.closing.set(false);
         match closed {
             Ok(()) => {

@@ -11,11 +11,23 @@ pub fn Qr(
     text: String,
     /// What it is, for a screen reader.
     label: &'static str,
+    /// Told how large it became: its version and its modules a side.
+    #[prop(optional)]
+    drawn_as: Option<Callback<(u8, u32)>>,
 ) -> impl IntoView {
     let drawn = RwSignal::new(None::<Result<String, String>>);
     leptos::task::spawn_local(async move {
-        drawn.set(Some(match worker::ask(Ask::QrMake { text }, Vec::new()).await {
-            Ok((Answer::Qr(code), _)) => Ok(code.svg),
+        let made = worker::ask(Ask::QrMake { text }, Vec::new()).await;
+        if drawn.is_disposed() {
+            return;
+        }
+        drawn.set(Some(match made {
+            Ok((Answer::Qr(code), _)) => {
+                if let Some(told) = drawn_as {
+                    told.run((code.version, code.modules));
+                }
+                Ok(code.svg)
+            }
             Ok(_) => Err("The code could not be drawn.".to_string()),
             Err(trouble) => Err(trouble.to_string()),
         }));

@@ -33,6 +33,12 @@ pub fn page(sheet: &Sheet, language: Language) -> String {
     written(sheet, Words(language), None)
 }
 
+/// The same to stand inside another page: without the title, and without landmarks of a page of its own.
+#[must_use]
+pub fn inside(sheet: &Sheet, language: Language) -> String {
+    parts(sheet, Words(language), None)
+}
+
 /// The page's title.
 #[must_use]
 pub fn title(language: Language) -> &'static str {
@@ -46,16 +52,24 @@ pub(super) fn live(live: &Live<'_>) -> String {
 
 fn written(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
     let unread = live.is_some_and(|live| !live.course.read);
+    format!(
+        "{}<main>{}</main>{}",
+        head(words, live.map(|_| words.0), "page.title"),
+        parts(sheet, words, live),
+        live.filter(|_| !unread).map(|live| foot(words, live)).unwrap_or_default(),
+    )
+}
+
+fn parts(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
+    let unread = live.is_some_and(|live| !live.course.read);
     let fold = if unread { " class=\"fold\"" } else { "" };
     format!(
-        "{}<main>{}<div{fold}>{}{}{}{}</div></main>{}",
-        head(words, live.map(|_| words.0), "page.title"),
+        "{}<div{fold}>{}{}{}{}</div>",
         safety(sheet, words, live),
         today(sheet, words, live),
         section("rules", &words.say("page.how"), &how(sheet, words)),
         sheet.advice.iter().map(|advice| advised(advice, words)).collect::<String>(),
         paper(sheet, words),
-        live.filter(|_| !unread).map(|live| foot(words, live)).unwrap_or_default(),
     )
 }
 

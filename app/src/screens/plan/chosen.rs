@@ -1,0 +1,104 @@
+//! The chosen exercises in the order they are done.
+
+use leptos::prelude::*;
+use sidelight_core::exercise::{self, Exercise};
+use sidelight_core::plan::{Edit, NotYet};
+
+use super::card::Glance;
+use super::desk::{Desk, sentence};
+use super::dose::DoseEditor;
+use super::evidence::Evidence;
+
+/// Longest reason in characters.
+const LONGEST: usize = 300;
+
+#[component]
+pub fn Chosen(desk: Desk) -> impl IntoView {
+    let ids = Memo::new(move |_| {
+        desk.choice.with(|choice| choice.items.iter().map(|item| item.exercise.id).collect::<Vec<_>>())
+    });
+    view! {
+        <Show when=move || ids.with(Vec::is_empty)>
+            <p class="soft" data-test="none-chosen">"No exercise is chosen yet."</p>
+        </Show>
+        <ol class="exercises">
+            <For each=move || ids.get() key=|id| *id let:id>
+                {exercise::by_id(id).map(|exercise| view! { <Item desk exercise /> })}
+            </For>
+        </ol>
+    }
+}
+
+#[component]
+fn Item(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
+    let first = Memo::new(move |_| {
+        desk.choice.with(|choice| choice.items.first().is_some_and(|item| item.exercise == exercise))
+    });
+    view! {
+        <li class="exercise" data-test=format!("chosen-{}", exercise.id)>
+            <Glance desk exercise />
+            <Despite desk exercise />
+            <DoseEditor desk exercise />
+            <Evidence exercise />
+            <div class="row-buttons">
+                <button
+                    type="button"
+                    class="btn quiet"
+                    aria-label=format!("Earlier: {}", exercise.title)
+                    data-test=format!("up-{}", exercise.id)
+                    disabled=move || first.get()
+                    on:click=move |_| desk.edit(Edit::Up(exercise))
+                >
+                    "Earlier"
+                </button>
+                <button
+                    type="button"
+                    class="btn quiet"
+                    aria-label=format!("Take off: {}", exercise.title)
+                    data-test=format!("remove-{}", exercise.id)
+                    on:click=move |_| desk.edit(Edit::Remove(exercise))
+                >
+                    "Take off"
+                </button>
+            </div>
+        </li>
+    }
+}
+
+/// What speaks against it, and why it is given all the same.
+#[component]
+fn Despite(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
+    let against = Memo::new(move |_| desk.against(exercise));
+    let why =
+        move || desk.choice.with(|choice| choice.item(exercise).map(|item| item.despite.clone()).unwrap_or_default());
+    let refused = move || {
+        desk.not_yet.with(|not_yet| match not_yet {
+            Some(NotYet::Barred { title, .. }) if *title == exercise.title => not_yet.as_ref().map(NotYet::to_string),
+            _ => None,
+        })
+    };
+    let id = format!("despite-{}", exercise.id);
+    let refused_id = format!("not-yet-{id}");
+    view! {
+        <Show when=move || !against.with(Vec::is_empty)>
+            <div class="alert against" data-test=format!("against-{}", exercise.id)>
+                {move || against.get().into_iter().map(|why| view! { <p>{sentence(&why)}</p> }).collect_view()}
+            </div>
+            <div class="ask">
+                <label for=id.clone()>"Why it is given all the same"</label>
+                <input
+                    type="text"
+                    id=id.clone()
+                    data-test=id.clone()
+                    dir="auto"
+                    autocomplete="off"
+                    maxlength=LONGEST
+                    aria-describedby=refused_id.clone()
+                    prop:value=why
+                    on:change=move |event| desk.edit(Edit::Despite(exercise, event_target_value(&event)))
+                />
+                <p class="refused" id=refused_id.clone() role="alert">{refused}</p>
+            </div>
+        </Show>
+    }
+}

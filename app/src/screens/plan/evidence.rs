@@ -1,0 +1,31 @@
+//! What a practitioner should know of an exercise: how it is set up, published doses, trials for and against, cautions.
+
+use leptos::prelude::*;
+use sidelight_core::exercise::{Exercise, Published, Study};
+
+#[component]
+pub fn Evidence(exercise: &'static Exercise) -> impl IntoView {
+    let list = |lines: Vec<String>| {
+        view! { <ul class="plain">{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul> }
+    };
+    view! {
+        <details class="fold" data-test=format!("evidence-{}", exercise.id)>
+            <summary>"Evidence, published doses, cautions"</summary>
+            <p>{exercise.aim}</p>
+            <p class="soft">{exercise.setup}</p>
+            <h4>"What was found"</h4>
+            {list(exercise.evidence.iter().map(Study::in_words).collect())}
+            <h4>"Published doses"</h4>
+            {list(exercise.doses.iter().map(Published::in_words).collect())}
+            <p class="soft">"The plan starts from: "{exercise.start.in_words()}" ("{exercise.start_from}")."</p>
+            <h4>"Mind"</h4>
+            {list(exercise.cautions.iter().map(|caution| (*caution).to_string()).collect())}
+            <dl class="facts">
+                <dt>"Looked after by"</dt><dd>{exercise.supervision}</dd>
+                <dt>"Harder"</dt><dd>{exercise.harder}</dd>
+                <dt>"Easier"</dt><dd>{exercise.easier}</dd>
+                <dt>"Stop it"</dt><dd>{exercise.stop}</dd>
+            </dl>
+        </details>
+    }
+}

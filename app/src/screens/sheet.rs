@@ -1,0 +1,89 @@
+//! The sheet that was signed off, to be given: as a code, a link or on paper. Nothing is sent by itself.
+
+mod code;
+mod given;
+mod hand_out;
+mod paper;
+
+use leptos::prelude::*;
+use sidelight_core::flow::Step;
+use sidelight_core::sheet::Sheet;
+
+use self::code::Code;
+use self::given::SignedBy;
+use self::hand_out::{LinkOut, send};
+use self::paper::Paper;
+use crate::platform::share;
+use crate::route::Route;
+use crate::state::App;
+use crate::widgets::bar::Head;
+
+#[component]
+pub fn SheetScreen() -> impl IntoView {
+    let app = App::get();
+    let Some(given) = untrack(|| app.given()) else { return view! { <Nothing /> }.into_any() };
+    let closed = app.is_closed_now();
+    let back = move || if closed { app.show(Route::Step("summary".into())) } else { app.go(Step::Decision) };
+    let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
+    let sheet = Sheet::decode(&given.text);
+    let inside = match &sheet {
+        Ok(sheet) => {
+            let link = sheet.link(&address());
+            view! {
+                <p class="soft no-print">"No name is in it. Give it in one of these ways; the family can open it without any account."</p>
+                <Code link=link.clone() />
+                <LinkOut link />
+                <Paper sheet=sheet.clone() />
+            }
+            .into_any()
+        }
+        Err(_) => view! { <p class="notice">"This sheet was made by a newer version of Sidelight and cannot be shown here."</p> }.into_any(),
+    };
+    let link = sheet.as_ref().ok().map(|sheet| sheet.link(&address()));
+    view! {
+        <main class="screen" data-screen="sheet" data-closed=closed.to_string()>
+            <Head title="Sheet for home".to_string() place=Signal::derive(move || person.get()) back=("Back", Callback::new(move |()| back())) />
+            <div class="body sheet">
+                {inside}
+                <SignedBy given />
+            </div>
+            <footer>
+                {(!closed).then(|| view! {
+                    <button type="button" class="btn quiet" data-test="change-plan" on:click=move |_| app.show(Route::Plan)>"Change the plan"</button>
+                })}
+                {closed.then(|| view! {
+                    <button type="button" class="btn quiet" data-test="home" on:click=move |_| app.show(Route::Home)>"To the start"</button>
+                })}
+                {link.map(|link| view! {
+                    <button type="button" class="btn main" data-test="share-link" on:click=move |_| send(app, link.clone())>
+                        {if share::available() { "Share the link" } else { "Copy the link" }}
+                    </button>
+                })}
+            </footer>
+        </main>
+    }
+    .into_any()
+}
+
+/// The address of the family's page, beside this one.
+fn address() -> String {
+    let here = window().location().href().unwrap_or_default();
+    let page = here.split(['#', '?']).next().unwrap_or_default();
+    format!("{}/sheet/", page.rsplit_once('/').map_or(page, |(folder, _)| folder))
+}
+
+#[component]
+fn Nothing() -> impl IntoView {
+    let app = App::get();
+    view! {
+        <main class="screen" data-screen="no-sheet">
+            <Head title="Sheet for home".to_string() />
+            <div class="body">
+                <p>"No sheet was signed off at this visit."</p>
+            </div>
+            <footer>
+                <button type="button" class="btn main" data-test="home" on:click=move |_| app.show(Route::Home)>"To the start"</button>
+            </footer>
+        </main>
+    }
+}

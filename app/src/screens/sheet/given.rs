@@ -1,0 +1,26 @@
+//! Who signed it off and what stays in the practice.
+
+use leptos::prelude::*;
+use sidelight_core::calendar::iso_date;
+use sidelight_core::capture::home::Given;
+use sidelight_core::exercise;
+
+#[component]
+pub fn SignedBy(given: Given) -> impl IntoView {
+    let day = iso_date(given.at.date());
+    let reasons = given.despite.into_iter().map(|despite| {
+        let title = exercise::by_id(&despite.exercise).map_or(despite.exercise.clone(), |one| one.title.to_string());
+        view! { <li><strong>{title}</strong>": "{despite.why}</li> }
+    });
+    let reasons = reasons.collect_view();
+    view! {
+        <section class="no-print" data-test="signed">
+            <h2>"In the practice"</h2>
+            <p>"Signed off by "<strong dir="auto">{given.by}</strong>" on "{day}"."</p>
+            {(!reasons.is_empty()).then(|| view! {
+                <p>"Given although something speaks against it:"</p>
+                <ul class="plain" dir="auto">{reasons}</ul>
+            })}
+        </section>
+    }
+}
