@@ -26,8 +26,8 @@ pub struct Unmade;
 impl fmt::Display for Unmade {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(
-            "The file could not be made, because a part of Sidelight is missing on this device. Load Sidelight again \
-             with a network, or give the code or the link.",
+            say!("The file could not be made, because a part of Sidelight is missing on this device. Load Sidelight again \
+             with a network, or give the code or the link."),
         )
     }
 }

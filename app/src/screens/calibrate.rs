@@ -66,32 +66,34 @@ pub fn Calibrate(
             leave();
         }
         Some(Err(why)) => app.said.set(Some(why.to_string())),
-        None => app.said.set(Some("Move the right mark to the corner of the card first.".to_string())),
+        None => app.said.set(Some(say!("Move the right mark to the corner of the card first.").to_string())),
     };
     let is = move |one: CardEdge| Signal::derive(move || edge.get() == one);
     let how = move || match edge.get() {
-        CardEdge::Long => "Hold the long edge of a bank or identity card to the line.",
-        CardEdge::Short => "Hold the short edge of a bank or identity card to the line; the rest of the card may cover what is above.",
+        CardEdge::Long => say!("Hold the long edge of a bank or identity card to the line."),
+        CardEdge::Short => say!(
+            "Hold the short edge of a bank or identity card to the line; the rest of the card may cover what is above."
+        ),
     };
     let narrow = move || edge.get() == CardEdge::Long && room() < guess(&display.get()) * CardEdge::Long.length().0;
     view! {
         <main class="screen" data-screen="calibrate">
-            <Head title="Size of this screen".to_string() back=("Back without keeping it", back) />
+            <Head title=say!("Size of this screen").to_string() back=(say!("Back without keeping it"), back) />
             <div class="body">
-                <p>{how}" One corner at the left mark; move the right mark to the other corner."</p>
-                <div class="chips" role="group" aria-label="Which edge">
-                    <Pick name="edge" test="edge-short" label="Short edge" on=is(CardEdge::Short) pick=move || pick(CardEdge::Short) />
-                    <Pick name="edge" test="edge-long" label="Long edge" on=is(CardEdge::Long) pick=move || pick(CardEdge::Long) />
+                <p>{how}" "{say!("One corner at the left mark; move the right mark to the other corner.")}</p>
+                <div class="chips" role="group" aria-label=say!("Which edge")>
+                    <Pick name="edge" test="edge-short" label=say!("Short edge") on=is(CardEdge::Short) pick=move || pick(CardEdge::Short) />
+                    <Pick name="edge" test="edge-long" label=say!("Long edge") on=is(CardEdge::Long) pick=move || pick(CardEdge::Long) />
                 </div>
                 <Show when=narrow>
-                    <p class="notice" data-test="turn">"Turn the device on its side for the long edge, or take the short one."</p>
+                    <p class="notice" data-test="turn">{say!("Turn the device on its side for the long edge, or take the short one.")}</p>
                 </Show>
                 <CardMarks at=Signal::derive(at) />
                 <Mover edge at=Signal::derive(at) most=Signal::derive(most) moved />
                 <div role="status" data-test="found">{move || found().map(|found| view! { <Found found display /> })}</div>
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="keep" on:click=keep>"It fits, keep it"</button>
+                <button type="button" class="btn main" data-test="keep" on:click=keep>{say!("It fits, keep it")}</button>
             </footer>
         </main>
     }
@@ -102,7 +104,7 @@ pub fn Calibrate(
 fn CardMarks(at: Signal<f64>) -> impl IntoView {
     let right = move || LEFT + at.get();
     view! {
-        <svg class="card-marks" width="100%" height="64" role="img" aria-label="Two marks with a line between them" data-test="marks" data-at=move || at.get()>
+        <svg class="card-marks" width="100%" height="64" role="img" aria-label=say!("Two marks with a line between them") data-test="marks" data-at=move || at.get()>
             <line class="card-line" x1=LEFT y1="34" x2=right y2="34" />
             <line class="card-mark" x1=LEFT y1="4" x2=LEFT y2="60" />
             <line class="card-mark" x1=right y1="4" x2=right y2="60" />
@@ -123,7 +125,7 @@ fn Mover(edge: RwSignal<CardEdge>, at: Signal<f64>, most: Signal<f64>, moved: Rw
     let step = move |by: f64| untrack(|| put(at.get() + by));
     view! {
         <div class="ruler">
-            <button type="button" class="btn quiet" data-test="less" aria-label="one pixel to the left" on:click=move |_| step(-1.0)>"−"</button>
+            <button type="button" class="btn quiet" data-test="less" aria-label=say!("one pixel to the left") on:click=move |_| step(-1.0)>"−"</button>
             <input
                 type="range"
                 autocomplete="off"
@@ -131,18 +133,18 @@ fn Mover(edge: RwSignal<CardEdge>, at: Signal<f64>, most: Signal<f64>, moved: Rw
                 min=least
                 max=move || most.get()
                 step="1"
-                aria-label="The right mark"
-                aria-valuetext=move || format!("{} pixels from the left mark", at.get())
+                aria-label=say!("The right mark")
+                aria-valuetext=move || say!("{count} pixels from the left mark", count = at.get())
                 prop:value=move || at.get()
                 on:input=slid
             />
-            <button type="button" class="btn quiet" data-test="more-px" aria-label="one pixel to the right" on:click=move |_| step(1.0)>"+"</button>
+            <button type="button" class="btn quiet" data-test="more-px" aria-label=say!("one pixel to the right") on:click=move |_| step(1.0)>"+"</button>
         </div>
         <details class="fold">
-            <summary>"Type it instead"</summary>
+            <summary>{say!("Type it instead")}</summary>
             {move || {
                 view! {
-                    <label for="card-px">"The edge on this screen, in pixels"</label>
+                    <label for="card-px">{say!("The edge on this screen, in pixels")}</label>
                     <Typed id="card-px" quantity=edge.get().quantity() value=Signal::derive(move || moved.get()) on_value=move |typed| moved.set(typed) />
                 }
             }}
@@ -161,10 +163,11 @@ fn Found(found: Result<Scale, sidelight_core::quantity::Refused>, display: RwSig
     let check = scale.px(CHECK).0;
     view! {
         <p data-test="found-size">
-            {move || format!("Then what you see of this page is {} mm wide and {} mm high. ", mm(display.get().width), mm(display.get().height))}
-            {format!("Check: this bar should be {} mm long.", CHECK.0)}
+            {move || say!("Then what you see of this page is {width} mm wide and {height} mm high.", width = mm(display.get().width), height = mm(display.get().height))}
+            " "
+            {say!("Check: this bar should be {length} mm long.", length = CHECK.0)}
         </p>
-        <svg class="card-marks" width="100%" height="20" role="img" aria-label=format!("A bar of {} mm", CHECK.0)>
+        <svg class="card-marks" width="100%" height="20" role="img" aria-label=say!("A bar of {length} mm", length = CHECK.0)>
             <rect class="check-bar" x=LEFT y="4" width=check height="12" />
         </svg>
     }

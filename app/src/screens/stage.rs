@@ -22,6 +22,7 @@ use crate::platform::wake_lock::WakeLock;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::words;
 
 #[component]
 pub fn StageScreen(
@@ -55,7 +56,7 @@ pub fn StageScreen(
 fn in_the_way(app: App, offer: &'static Offer) -> Option<&'static str> {
     let danger = app.assessment.with_untracked(|a| a.as_ref().is_some_and(|a| !a.open_flags.is_empty()));
     if danger {
-        return Some("a danger sign is open; decide about it first");
+        return Some(text!("a danger sign is open; decide about it first"));
     }
     let task = task::by_id(offer.task)?;
     untrack(|| app.with_context(|context| flow::barred(context, task)).flatten())
@@ -70,16 +71,16 @@ fn Offers() -> impl IntoView {
     let row = move |offer: &'static Offer| {
         view! {
             <button type="button" class="row" data-test=format!("offer-{}", offer.task) on:click=move |_| app.show(Route::StageAlone(offer.task.to_string()))>
-                <strong>{offer.title}</strong>
+                <strong>{words::of(offer.title)}</strong>
             </button>
         }
     };
     view! {
         <main class="screen" data-screen="stage-offers">
-            <Head title="Targets on this screen".to_string() back=("Back to the start", back) />
+            <Head title=say!("Targets on this screen").to_string() back=(say!("Back to the start"), back) />
             <div class="body">
-                <p>"For a screen that another phone or tablet records beside. Nothing is kept here."</p>
-                {open.then(|| view! { <p class="soft">"To keep it with the open visit, go to its task and choose “Show on this screen” there."</p> })}
+                <p>{say!("For a screen that another phone or tablet records beside. Nothing is kept here.")}</p>
+                {open.then(|| view! { <p class="soft">{say!("To keep it with the open visit, go to its task and choose “Show on this screen” there.")}</p> })}
                 <div class="rows">{stage::ALL.iter().copied().map(row).collect_view()}</div>
             </div>
         </main>
@@ -91,10 +92,10 @@ fn NotNow(offer: &'static Offer, reason: &'static str) -> impl IntoView {
     let app = App::get();
     view! {
         <main class="screen" data-screen="stage-not-now">
-            <Head title=offer.title.to_string() />
-            <div class="body"><p class="notice" data-test="not-now">"Not in this visit: "{reason}"."</p></div>
+            <Head title=words::of(offer.title).to_string() />
+            <div class="body"><p class="notice" data-test="not-now">{say!("Not in this visit: {reason}.", reason = words::of(reason))}</p></div>
             <footer>
-                <button type="button" class="btn main" data-test="stage-back" on:click=move |_| app.show(Route::Step(offer.task.to_string()))>"Back to the visit"</button>
+                <button type="button" class="btn main" data-test="stage-back" on:click=move |_| app.show(Route::Step(offer.task.to_string()))>{say!("Back to the visit")}</button>
             </footer>
         </main>
     }

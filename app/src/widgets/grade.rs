@@ -3,9 +3,11 @@
 use leptos::prelude::*;
 use sidelight_core::finding::Grade;
 
+use crate::words;
+
 #[component]
 pub fn GradeMark(grade: Grade, #[prop(into, optional)] word: Option<String>) -> impl IntoView {
-    let word = word.unwrap_or_else(|| grade.word().to_string());
+    let word = word.unwrap_or_else(|| words::of(grade.word()).to_string());
     let shape = match grade {
         Grade::NoRange => view! { <path d="M3 8 H13" class="mark-line" /> }.into_any(),
         Grade::WithinRange => view! { <circle cx="8" cy="8" r="6" class="mark-line" /> }.into_any(),

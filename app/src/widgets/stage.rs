@@ -82,7 +82,7 @@ pub fn Stage(
                 type="button"
                 class="stage-view"
                 id="stage-view"
-                aria-label="Stop"
+                aria-label=say!("Stop")
                 data-test="stage-view"
                 on:pointerdown=move |_| stop()
                 on:click=move |_| stop()

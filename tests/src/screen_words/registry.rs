@@ -1,14 +1,16 @@
-//! Every static word of core that a screen shows through `words::of`: tasks, forms, routines, danger signs, steps.
+//! Every static word of core that a screen shows through `words::of`: tasks, forms, routines, danger signs, steps, targets.
 
 use std::collections::BTreeSet;
 
 use sidelight_core::capture::form::{Choice, Field, Form, Kind};
 use sidelight_core::capture::{decision, frame, safety, stop, symptoms};
 use sidelight_core::export::table::PSEUDONYMISED;
-use sidelight_core::finding::Flag;
+use sidelight_core::finding::{Flag, Grade};
 use sidelight_core::flow::Step;
+use sidelight_core::stage::asked::{Asked, Question, Verdict};
+use sidelight_core::stage::ended::Ended;
 use sidelight_core::summary::NOT_A_DIAGNOSIS;
-use sidelight_core::{red_flag, routine, task};
+use sidelight_core::{red_flag, routine, stage, task};
 
 /// All of them, each once.
 pub fn words() -> BTreeSet<&'static str> {
@@ -28,7 +30,29 @@ pub fn words() -> BTreeSet<&'static str> {
     words.add(steps.iter().map(Step::title));
     words.add([Step::After(task::ALL[0]).title()]);
     words.add(red_flag::what_to_do(&[neck()]));
+    for offer in stage::ALL {
+        words.add([offer.title, offer.care]);
+        for dial in offer.dials {
+            words.add([dial.ask]);
+            words.choices(dial.options);
+        }
+    }
+    words.add(Question::ALL.map(Question::asks));
+    words.add(verdicts());
+    words.add([Ended::Finished, Ended::Stopped, Ended::Changed, Ended::Hidden].map(Ended::says));
+    let grades = [Grade::NoRange, Grade::WithinRange, Grade::NearLimit, Grade::OutsideRange, Grade::Urgent];
+    words.add(grades.map(Grade::word));
     words.0
+}
+
+/// Everything that can follow from the answers before stripes.
+fn verdicts() -> Vec<&'static str> {
+    let bits = |at: usize| Asked { answers: [0, 1, 2].map(|bit| Some(at >> bit & 1 == 1)), despite: String::new() };
+    let said = (0..8).map(|at| match bits(at).verdict() {
+        Verdict::Refused(says) | Verdict::SayWhy(says) => says,
+        Verdict::Unasked | Verdict::Go => "",
+    });
+    said.collect()
 }
 
 /// The sign that asks for most steps.

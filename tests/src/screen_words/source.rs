@@ -276,7 +276,10 @@ fn string(literal: &str) -> Option<String> {
 fn is_for_people(says: &str) -> bool {
     let text = without_braces(says);
     let letters: Vec<char> = text.chars().collect();
-    let two_words = letters.windows(3).any(|w| w[0].is_alphanumeric() && w[1] == ' ' && w[2].is_alphabetic());
+    // "48 H36" is part of a drawing, "1 visit" is not.
+    let two_words = letters.windows(4).any(|w| {
+        w[1] == ' ' && w[2].is_alphabetic() && w[0].is_alphanumeric() && (w[0].is_alphabetic() || w[3].is_lowercase())
+    });
     let capital = text.split(|letter: char| !letter.is_alphabetic()).any(|word| {
         let mut letters = word.chars();
         letters.next().is_some_and(char::is_uppercase)

@@ -8,6 +8,7 @@ use super::session::{Phase, Session};
 use crate::widgets::bar::Head;
 use crate::widgets::field::Chips;
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 #[component]
 pub fn Before(session: Session) -> impl IntoView {
@@ -26,12 +27,12 @@ pub fn Before(session: Session) -> impl IntoView {
         })
     });
     let refused = move || match verdict.get() {
-        Verdict::Refused(says) => Some(says),
+        Verdict::Refused(says) => Some(words::of(says)),
         Verdict::Unasked | Verdict::SayWhy(_) | Verdict::Go => None,
     };
     view! {
         <main class="screen" data-screen="stage-before">
-            <Head title="Before stripes, ask".to_string() back=("Back to the settings", back) />
+            <Head title=say!("Before stripes, ask").to_string() back=(say!("Back to the settings"), back) />
             <div class="body">
                 {Question::ALL.map(|question| view! { <QuestionField session question /> }).collect_view()}
                 <div role="status">
@@ -40,14 +41,14 @@ pub fn Before(session: Session) -> impl IntoView {
                     </Show>
                 </div>
                 <Show when=move || why.get().is_some()>
-                    <p class="caution" data-test="stripes-why">{move || why.get()}" If they are shown all the same, say why."</p>
-                    <TextBox id="despite" label="Why all the same" text=despite max=120 />
+                    <p class="caution" data-test="stripes-why">{move || why.get().map(words::of)}" "{say!("If they are shown all the same, say why.")}</p>
+                    <TextBox id="despite" label=say!("Why all the same") text=despite max=120 />
                 </Show>
-                <p class="soft">"Stop at any odd feeling, twitch, dizziness or blur. Cover one eye and look away: closing both is not the same. Nobody watches stripes alone."</p>
+                <p class="soft">{say!("Stop at any odd feeling, twitch, dizziness or blur. Cover one eye and look away: closing both is not the same. Nobody watches stripes alone.")}</p>
             </div>
             <footer>
                 <button type="button" class="btn main" data-test="stage-next" disabled=move || verdict.get() != Verdict::Go on:click=move |_| session.phase.set(Phase::Ready)>
-                    "Next"
+                    {say!("Next")}
                 </button>
             </footer>
         </main>
@@ -62,7 +63,7 @@ fn QuestionField(session: Session, question: Question) -> impl IntoView {
     };
     view! {
         <fieldset class="ask" data-test=question.id()>
-            <legend>{question.asks()}</legend>
+            <legend>{words::of(question.asks())}</legend>
             <div class="chips">
                 <Chips
                     name=format!("before-{}", question.id())

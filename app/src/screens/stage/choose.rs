@@ -12,6 +12,7 @@ use crate::widgets::bar::Head;
 use crate::widgets::field::Chips;
 use crate::widgets::number::Typed;
 use crate::widgets::pick::Pick;
+use crate::words;
 
 #[component]
 pub fn ChooseScreen(session: Session) -> impl IntoView {
@@ -26,11 +27,11 @@ pub fn ChooseScreen(session: Session) -> impl IntoView {
         session.phase.set(if asks { Phase::Before } else { Phase::Ready });
     };
     let care = (!session.kept && !session.offer.care.is_empty()).then(|| {
-        view! { <p class="caution"><strong>"Care: "</strong>{session.offer.care}</p> }
+        view! { <p class="caution"><strong>{say!("Care:")}" "</strong>{words::of(session.offer.care)}</p> }
     });
     view! {
         <main class="screen" data-screen="stage" data-slot=session.offer.task>
-            <Head title=session.offer.title.to_string() back=("Back", back) />
+            <Head title=words::of(session.offer.title).to_string() back=(say!("Back"), back) />
             <div class="body">
                 {care}
                 <Show when=move || session.calibration().is_none()>
@@ -47,14 +48,14 @@ pub fn ChooseScreen(session: Session) -> impl IntoView {
                 </div>
                 {(!rest.is_empty()).then(|| view! {
                     <details class="fold" data-test="stage-more">
-                        <summary>"More settings"</summary>
+                        <summary>{say!("More settings")}</summary>
                         {rest.iter().map(|dial| view! { <DialField session dial /> }).collect_view()}
                     </details>
                 })}
                 {session.kept.then(|| view! { <Elsewhere session /> })}
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="stage-next" disabled=move || !passes() on:click=next>"Next"</button>
+                <button type="button" class="btn main" data-test="stage-next" disabled=move || !passes() on:click=next>{say!("Next")}</button>
             </footer>
         </main>
     }
@@ -65,9 +66,9 @@ pub fn ChooseScreen(session: Session) -> impl IntoView {
 fn Unmeasured(session: Session) -> impl IntoView {
     let before = session.app.settings.with_untracked(|settings| settings.card.is_some());
     let says = if before {
-        "The page is zoomed otherwise than when this screen was measured, so sizes and speeds would be wrong."
+        say!("The page is zoomed otherwise than when this screen was measured, so sizes and speeds would be wrong.")
     } else {
-        "How large this screen is has to be measured once, with a bank or identity card."
+        say!("How large this screen is has to be measured once, with a bank or identity card.")
     };
     let place = if session.kept { "stage" } else { "show" };
     let then = format!("{place}/{}", session.offer.task);
@@ -75,7 +76,7 @@ fn Unmeasured(session: Session) -> impl IntoView {
     view! {
         <div class="notice" data-test="unmeasured">
             <p>{says}</p>
-            <button type="button" class="btn main" data-test="calibrate" on:click=go>"Measure it with a card"</button>
+            <button type="button" class="btn main" data-test="calibrate" on:click=go>{say!("Measure it with a card")}</button>
         </div>
     }
 }
@@ -85,7 +86,7 @@ fn DialField(session: Session, dial: &'static Dial) -> impl IntoView {
     let options: &'static [Choice] = dial.options;
     view! {
         <fieldset class="ask" data-test=format!("dial-{}", dial.key)>
-            <legend>{dial.ask}</legend>
+            <legend>{words::of(dial.ask)}</legend>
             <div class="chips">
                 <Chips
                     name=format!("dial-{}", dial.key)
@@ -108,19 +109,19 @@ fn Distance(session: Session) -> impl IntoView {
     };
     let preset = move |(test, cm): (&'static str, f64)| {
         let on = Signal::derive(move || session.distance().0 == cm);
-        view! { <Pick name="stage-distance" test label=format!("{cm} cm") on pick=move || set(cm) /> }
+        view! { <Pick name="stage-distance" test label=say!("{cm} cm", cm) on pick=move || set(cm) /> }
     };
     let tests = ["cm-30", "cm-40", "cm-50"];
     let presets = tests.into_iter().zip(PRESETS.map(|preset| preset.0));
     view! {
         <fieldset class="ask" data-test="stage-distance">
-            <legend>"From their eyes to the screen"</legend>
+            <legend>{say!("From their eyes to the screen")}</legend>
             <div class="chips">{presets.map(preset).collect_view()}</div>
             <div class="stage-own">
-                <label for="own-distance">"or"</label>
+                <label for="own-distance">{say!("or")}</label>
                 <Typed id="own-distance" quantity=&DISTANCE value=Signal::derive(move || Some(session.distance().0)) on_value=move |cm| if let Some(cm) = cm { set(cm) } />
             </div>
-            <p class="soft">"A string of that length from the screen to their temple keeps it. 5 cm nearer makes all of it an eighth larger and faster."</p>
+            <p class="soft">{say!("A string of that length from the screen to their temple keeps it. 5 cm nearer makes all of it an eighth larger and faster.")}</p>
         </fieldset>
     }
 }
@@ -130,11 +131,11 @@ fn fits(session: Session) -> String {
     let Some((screen, program)) = session.program() else { return String::new() };
     let field = |axis| screen.field(axis).0.round();
     use sidelight_core::stimulus::screen::Axis;
-    format!(
-        "The screen shows {}° by {}° there. It takes {} s.",
-        field(Axis::Horizontal),
-        field(Axis::Vertical),
-        program.seconds().round()
+    say!(
+        "The screen shows {width}° by {height}° there. It takes {seconds} s.",
+        width = field(Axis::Horizontal),
+        height = field(Axis::Vertical),
+        seconds = program.seconds().round()
     )
 }
 
@@ -145,10 +146,10 @@ fn Refusal(
     says: String,
     nearest: Option<sidelight_core::stimulus::program::Program>,
 ) -> impl IntoView {
-    let turn = nearest.is_none().then_some(" Turn it on its side, or hold it nearer.");
+    let turn = nearest.is_none().then(|| format!(" {}", say!("Turn it on its side, or hold it nearer.")));
     let take = nearest.map(|nearest| {
         let take = move |_| session.nearest.set(Some(nearest.clone()));
-        view! { <button type="button" class="btn" data-test="stage-nearest" on:click=take>"Use that"</button> }
+        view! { <button type="button" class="btn" data-test="stage-nearest" on:click=take>{say!("Use that")}</button> }
     });
     view! {
         <div class="notice" data-test="stage-refused">
@@ -167,9 +168,9 @@ fn Elsewhere(session: Session) -> impl IntoView {
     };
     view! {
         <details class="fold" data-test="stage-elsewhere">
-            <summary>"It was shown on another screen"</summary>
-            <p class="soft">"The settings above are then kept with the task, without showing anything here."</p>
-            <button type="button" class="btn" data-test="stage-note" on:click=note>"Keep it so"</button>
+            <summary>{say!("It was shown on another screen")}</summary>
+            <p class="soft">{say!("The settings above are then kept with the task, without showing anything here.")}</p>
+            <button type="button" class="btn" data-test="stage-note" on:click=note>{say!("Keep it so")}</button>
         </details>
     }
 }

@@ -12,9 +12,8 @@ use crate::widgets::stage::Shown;
 pub fn here(session: Session, shown: &Shown) {
     let Shown { safe, run, at, seconds, ended } = shown;
     let asked = safe.asks_first().then(|| session.asked.get_untracked());
-    let showing = session.wanted.with_untracked(|wanted| {
-        wanted.showing(safe, run, *at, *seconds, ended.early(), asked.as_ref())
-    });
+    let showing =
+        session.wanted.with_untracked(|wanted| wanted.showing(safe, run, *at, *seconds, ended.early(), asked.as_ref()));
     session.app.edit(session.offer.task, Edit::Shown(showing));
 }
 

@@ -12,6 +12,7 @@ use crate::platform::display;
 use crate::platform::frames::Frames;
 use crate::widgets::bar::Head;
 use crate::widgets::pick::Tick;
+use crate::words;
 
 /// Frames that are looked at to tell how often the display draws.
 const LOOKED_AT: usize = 45;
@@ -29,35 +30,35 @@ pub fn Ready(session: Session) -> impl IntoView {
     let passes = move || session.checked().is_some_and(|checked| checked.is_ok()) && session.may_be_shown();
     let ready = move || passes() && lit.get() && moving.get() && session.rest.get() == 0;
     let label = move || match (session.rest.get(), session.runs.get()) {
-        (0, 0) => "Start".to_string(),
-        (0, _) => "Show it again".to_string(),
-        (left, _) => format!("Rest · {left} s"),
+        (0, 0) => say!("Start").to_string(),
+        (0, _) => say!("Show it again").to_string(),
+        (left, _) => say!("Rest · {seconds} s", seconds = left),
     };
     let after = session.runs.get_untracked() > 0;
     view! {
         <main class="screen" data-screen="stage-ready">
-            <Head title=session.offer.title.to_string() back=("Back to the settings", back) />
+            <Head title=words::of(session.offer.title).to_string() back=(say!("Back to the settings"), back) />
             <div class="body">
                 <Outcome session />
-                <p class="stage-tells" data-test="stage-tells">"“"{tells}"”"</p>
+                <p class="stage-tells" data-test="stage-tells">{say!("“{words}”", words = tells)}</p>
                 <p class="soft">
-                    {move || format!("The screen upright, its middle at their eyes, {} cm away. A touch anywhere ends it, and so does Escape.", session.distance().0)}
+                    {move || say!("The screen upright, its middle at their eyes, {distance} cm away. A touch anywhere ends it, and so does Escape.", distance = session.distance().0)}
                 </p>
-                {bright.then(|| view! { <Tick test="stage-lit" label="The screen is at middle brightness, and the room is lit" on=lit flip=move || lit.update(|on| *on = !*on) /> })}
-                {calm.then(|| view! { <Tick test="stage-moving" label="This device asks for less motion: show it all the same" on=moving flip=move || moving.update(|on| *on = !*on) /> })}
+                {bright.then(|| view! { <Tick test="stage-lit" label=say!("The screen is at middle brightness, and the room is lit") on=lit flip=move || lit.update(|on| *on = !*on) /> })}
+                {calm.then(|| view! { <Tick test="stage-moving" label=say!("This device asks for less motion: show it all the same") on=moving flip=move || moving.update(|on| *on = !*on) /> })}
                 <Show when=move || slow().is_some()>
                     <p class="notice" data-test="stage-slow">
-                        {move || format!("This display draws only {} times a second, as phones do that save power: the movement is coarser.", slow().unwrap_or_default())}
+                        {move || say!("This display draws only {rate} times a second, as phones do that save power: the movement is coarser.", rate = slow().unwrap_or_default())}
                     </p>
                 </Show>
                 <Show when=move || !passes()>
-                    <p class="notice" data-test="stage-changed">"The screen is not as it was when this was chosen. Go back and look at the settings."</p>
+                    <p class="notice" data-test="stage-changed">{say!("The screen is not as it was when this was chosen. Go back and look at the settings.")}</p>
                 </Show>
             </div>
             <footer>
                 {after.then(|| view! {
                     <button type="button" class="btn quiet" data-test="stage-done" on:click=move |_| session.leave()>
-                        {if session.kept { "Back to the task" } else { "Done" }}
+                        {if session.kept { say!("Back to the task") } else { say!("Done") }}
                     </button>
                 })}
                 <button type="button" class="btn main" data-test="stage-start" disabled=move || !ready() on:click=move |_| session.phase.set(Phase::Show)>
@@ -76,11 +77,16 @@ fn Outcome(session: Session) -> impl IntoView {
             None => Vec::new(),
             Some(Err(why)) => vec![why.clone()],
             Some(Ok(shown)) => {
-                let lasted = format!("{} {} s of {}.", shown.ended.says(), shown.seconds.round(), shown.safe.program().seconds().round());
+                let lasted = say!(
+                    "{ended} {seconds} s of {wanted}.",
+                    ended = words::of(shown.ended.says()),
+                    seconds = shown.seconds.round(),
+                    wanted = shown.safe.program().seconds().round()
+                );
                 let mut lines = vec![lasted];
                 lines.extend(shown.run.remarks());
                 if session.kept {
-                    lines.push("It is kept with the task.".to_string());
+                    lines.push(say!("It is kept with the task.").to_string());
                 }
                 lines
             }

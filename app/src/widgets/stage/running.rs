@@ -64,7 +64,8 @@ impl Running {
         let began = Display::now();
         let (width, height) = display::size_of(canvas);
         let scale = planned.calibration.scale_at(began.pixel_ratio, began.zoom);
-        let scale = scale.ok_or("The page is zoomed otherwise than when the card was measured. Measure it again.")?;
+        let scale =
+            scale.ok_or(say!("The page is zoomed otherwise than when the card was measured. Measure it again."))?;
         let screen = Screen::new(scale, Px(width), Px(height), planned.distance).map_err(|why| why.to_string())?;
         let at = now();
         let chosen = || planned.wanted.program(&screen, at.unix_ms.unsigned_abs());
@@ -73,7 +74,7 @@ impl Running {
         let safe = check(&program, &screen).map_err(|why| why.to_string())?;
         let cues = safe.program().cues();
         let painter = Painter::new(canvas, began.pixel_ratio, safe, planned.wanted.face());
-        let painter = painter.map_err(|_| "This browser gives no canvas to draw on.".to_string())?;
+        let painter = painter.map_err(|_| say!("This browser gives no canvas to draw on.").to_string())?;
         let run = Rc::new(Going {
             painter,
             planned,

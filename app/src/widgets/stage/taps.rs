@@ -4,13 +4,14 @@ use leptos::prelude::*;
 use sidelight_core::anatomy::Direction;
 use sidelight_core::capture::answer::{Answer, Answers, Cell, Series, Tap};
 use sidelight_core::capture::edit::Edit;
-use sidelight_core::capture::form::{Choice, Field, GridForm, Kind, SeriesForm, label};
+use sidelight_core::capture::form::{Choice, Field, GridForm, Kind, SeriesForm};
 use sidelight_core::stage::{Offer, Wanted};
 use sidelight_core::stimulus::program::{Cue, Program, What};
 use sidelight_core::task;
 
 use crate::platform::display::Display;
 use crate::widgets::entry::Entry;
+use crate::words;
 
 /// Below this width the groups of a table stand one above the other, in CSS pixels.
 const NARROW: f64 = 620.0;
@@ -106,7 +107,7 @@ pub fn TapStrip(taps: Taps, height: f64) -> impl IntoView {
         <div class="stage-taps" data-test="stage-taps" style:height=format!("{height}px")>
             <div class="stage-taps-head">
                 <span role="status" data-test="stage-last">{move || last.get()}</span>
-                <button type="button" class="link" data-test="stage-undo" disabled=move || !entry.app.can_undo(&entry.slot()) on:click=undo>"Undo"</button>
+                <button type="button" class="link" data-test="stage-undo" disabled=move || !entry.app.can_undo(&entry.slot()) on:click=undo>{say!("Undo")}</button>
             </div>
             <div class="stage-groups" class:flipped=flipped>{groups}</div>
         </div>
@@ -132,16 +133,16 @@ fn PadGroup(entry: Entry, form: &'static SeriesForm, pad: &'static Choice) -> im
                 class="btn"
                 data-test=format!("tap-{}-{}", pad.id, choice.id)
                 disabled=move || !open()
-                aria-label=format!("{}: {}", pad.label, choice.label)
+                aria-label=format!("{}: {}", words::of(pad.label), words::of(choice.label))
                 on:click=tap
             >
-                {choice.label}
+                {words::of(choice.label)}
             </button>
         }
     };
     view! {
-        <div class="stage-group" role="group" aria-label=pad.label>
-            <span class="pad-label">{pad.label}" · "{move || state.get().0}</span>
+        <div class="stage-group" role="group" aria-label=words::of(pad.label)>
+            <span class="pad-label">{words::of(pad.label)}" · "{move || state.get().0}</span>
             <div class="stage-buttons">{form.marks.iter().map(button).collect_view()}</div>
         </div>
     }
@@ -166,16 +167,16 @@ fn GradeGroup(entry: Entry, form: &'static GridForm, row: &'static Choice, colum
                 class="btn"
                 data-test=format!("tap-{}-{}", row.id, grade.id)
                 aria-pressed=move || graded.with(|id| id.as_deref() == Some(grade.id)).to_string()
-                aria-label=format!("{}: {}", row.label, grade.label)
+                aria-label=format!("{}: {}", words::of(row.label), words::of(grade.label))
                 on:click=press
             >
-                {grade.label}
+                {words::of(grade.label)}
             </button>
         }
     };
     view! {
-        <div class="stage-group" role="group" aria-label=row.label>
-            <span class="pad-label">{row.label}</span>
+        <div class="stage-group" role="group" aria-label=words::of(row.label)>
+            <span class="pad-label">{words::of(row.label)}</span>
             <div class="stage-buttons">{form.grades.iter().map(button).collect_view()}</div>
         </div>
     }
@@ -186,14 +187,23 @@ fn last(of: Of, key: &str, answers: &Answers) -> String {
     match of {
         Of::Series(form) => {
             let says = |tap: &Tap| {
-                let mark = form.marks.iter().find(|mark| mark.choice.id == tap.mark).map_or("", |mark| mark.choice.label);
-                format!("{}: {mark}", label(form.pads, &tap.pad))
+                let mark = form
+                    .marks
+                    .iter()
+                    .find(|mark| mark.choice.id == tap.mark)
+                    .map_or("", |mark| words::of(mark.choice.label));
+                format!("{}: {mark}", words::label(form.pads, &tap.pad))
             };
             answers.series(key).and_then(|series| series.taps.last()).map(says).unwrap_or_default()
         }
         Of::Grid(form, ..) => {
             let says = |cell: &Cell| {
-                format!("{}, {}: {}", label(form.rows, &cell.row), label(form.columns, &cell.column), label(form.grades, &cell.grade))
+                format!(
+                    "{}, {}: {}",
+                    words::label(form.rows, &cell.row),
+                    words::label(form.columns, &cell.column),
+                    words::label(form.grades, &cell.grade)
+                )
             };
             match answers.get(key) {
                 Some(Answer::Grid(cells)) => cells.last().map(says).unwrap_or_default(),
