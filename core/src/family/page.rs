@@ -53,8 +53,9 @@ pub(super) fn live(live: &Live<'_>) -> String {
 fn written(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
     let unread = live.is_some_and(|live| !live.course.read);
     format!(
-        "{}<main>{}</main>{}",
+        "{}<main class=\"{}\">{}</main>{}",
         head(words, live.map(|_| words.0), "page.title"),
+        letters(sheet),
         parts(sheet, words, live),
         live.filter(|_| !unread).map(|live| foot(words, live)).unwrap_or_default(),
     )
@@ -64,11 +65,10 @@ fn parts(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
     let unread = live.is_some_and(|live| !live.course.read);
     let fold = if unread { " class=\"fold\"" } else { "" };
     format!(
-        "{}<div{fold}>{}{}{}{}</div>",
+        "{}<div{fold}>{}{}{}</div>",
         safety(sheet, words, live),
         today(sheet, words, live),
-        section("rules", &words.say("page.how"), &how(sheet, words)),
-        sheet.advice.iter().map(|advice| advised(advice, words)).collect::<String>(),
+        advised(sheet, words),
         paper(sheet, words),
     )
 }
@@ -77,6 +77,14 @@ fn parts(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
 pub(super) fn head(words: Words, live: Option<Language>, title: &str) -> String {
     let languages = live.map(|now| languages(words, now)).unwrap_or_default();
     format!("<header><h1 tabindex=\"-1\" data-focus>{}</h1>{languages}</header>", words.say(title))
+}
+
+/// How large the letters may be in print. An exercise takes about twice the room of a piece of advice.
+fn letters(sheet: &Sheet) -> &'static str {
+    match 2 * sheet.entries.len() + sheet.advice.len() {
+        0..=5 => "few",
+        _ => "many",
+    }
 }
 
 fn languages(words: Words, now: Language) -> String {
@@ -107,19 +115,20 @@ fn safety(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
             (live.lists_open, format!("<p class=\"row\">{wrong}{lists}</p>"))
         }
     };
+    let fold = if open { "" } else { " fold" };
     format!(
-        "<section class=\"safety\"><h2>{}</h2>{}<div class=\"lists{}\"><section class=\"danger\"><h3>{}</h3>{dangers}\
-         </section><section class=\"stop\"><h3>{}</h3>{stops}</section></div>{buttons}</section>",
+        "<section class=\"safety\"><h2>{}</h2>{}<div class=\"lists{fold}\"><section class=\"danger\"><h3>{}</h3>{dangers}\
+         </section><section class=\"stop\"><h3>{}</h3>{stops}</section></div><div class=\"{fold}\">{}</div>{buttons}\
+         </section>",
         words.say("page.emergency"),
         emergency(words, &sheet.emergency),
-        if open { "" } else { " fold" },
         words.say("page.call"),
         words.say("page.stop"),
+        how(sheet, words),
     )
 }
 
 fn today(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
-    let intro = ["page.for_whom", "page.how_sure"].map(|key| format!("<p>{}</p>", words.say(key))).concat();
     let helper = if sheet.helper {
         format!("<p class=\"helper\"><strong>{}</strong></p>", words.say("page.helper"))
     } else {
@@ -128,7 +137,7 @@ fn today(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
     let entries = sheet.entries.iter().enumerate().map(|(at, entry)| exercise(at, entry, words, live));
     let notes = live.map(|live| notes(words, live)).unwrap_or_default();
     format!(
-        "<section class=\"today\"><h2>{}</h2>{helper}{notes}<ol class=\"exercises\">{}</ol><div class=\"intro\">{intro}</div></section>",
+        "<section class=\"today\"><h2>{}</h2>{helper}{notes}<ol class=\"exercises\">{}</ol></section>",
         words.say("page.today"),
         entries.collect::<String>(),
     )
@@ -231,16 +240,21 @@ fn exercise_buttons(at: usize, entry: &Entry, words: Words, live: &Live<'_>, ope
     )
 }
 
-/// The rules; that an adult stays with the child stands above the exercises already.
+/// For whom it is, how sure it is, and the rules; that an adult stays with the child stands above the exercises already.
 fn how(sheet: &Sheet, words: Words) -> String {
+    let intro = ["page.for_whom", "page.how_sure"].map(|key| format!("<p>{}</p>", words.say(key))).concat();
     let rules = rules(words.0, sheet);
-    list("ul", rules.iter().skip(usize::from(sheet.helper)).map(|line| escape(line)))
+    let rules = list("ul", rules.iter().skip(usize::from(sheet.helper)).map(|line| escape(line)));
+    let title = words.say("page.how");
+    format!("<div class=\"intro\">{intro}</div><section class=\"rules\"><h3>{title}</h3>{rules}</section>")
 }
 
-fn advised(advice: &Advice, words: Words) -> String {
+fn advised(sheet: &Sheet, words: Words) -> String {
     // Steps carry their numbers in their words.
-    let lines = list("ul", advice.lines.iter().map(|key| words.say(key)));
-    section("advice", &words.say(advice.heading), &lines)
+    let lines = |advice: &Advice| list("ul", advice.lines.iter().map(|key| words.say(key)));
+    let pieces = sheet.advice.iter().map(|advice| section("advice", &words.say(advice.heading), &lines(advice)));
+    let pieces: String = pieces.collect();
+    if pieces.is_empty() { pieces } else { format!("<div class=\"pieces\">{pieces}</div>") }
 }
 
 fn paper(sheet: &Sheet, words: Words) -> String {

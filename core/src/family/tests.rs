@@ -72,7 +72,7 @@ fn the_page_says_first_when_to_call_and_when_to_stop() {
         assert!(place(text("danger.wake")) < place(text("stop.double")));
         assert!(place(text("stop.double")) < place(text("exercise.head_turn_seated.title")));
         assert!(place(text("exercise.head_turn_seated.title")) < place(text("exercise.near_point_practice.title")));
-        assert!(place(text("exercise.near_point_practice.step4")) < place(text("rule.before")));
+        assert!(place(text("rule.before")) < place(text("exercise.head_turn_seated.step1")));
         assert!(page.contains(text("page.helper")) && page.contains(text("advice.sport.gate")));
         assert!(!page.contains("<button") && !page.contains("fold"), "it is complete without a program");
         assert!(page.contains("<table>"));
