@@ -233,7 +233,8 @@ impl Session {
                 }
             }
             Act::Start(at) => {
-                if let Some(entry) = course.sheet.entries.get(at).filter(|_| course.held(now).is_none()) {
+                let may = self.view == View::Today && course.held(now).is_none();
+                if let Some(entry) = course.sheet.entries.get(at).filter(|_| may) {
                     self.view = View::Round(at, Round::new(*entry, course.sheet.limits));
                 }
             }
