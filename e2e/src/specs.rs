@@ -5,6 +5,7 @@ mod damage;
 mod emergency;
 mod erased;
 mod export;
+mod family;
 mod full;
 mod hand_over;
 mod harness;
@@ -105,6 +106,11 @@ pub static SITE: &[Spec] = &[
     spec!("erased: for good", erased::for_good).within(300),
     spec!("versions: offered at home only", versions::offered_at_home),
     spec!("full: every task", full::every_task),
+    spec!("family: a day from a link", family::day),
+    spec!("family: a file without a server", family::file),
+    spec!("family: prints", family::prints).on(PRINTING),
+    spec!("family: looks and keyboard", family::looks).on(CHROMIUM),
+    spec!("family: what is refused", family::refused).on(CHROMIUM),
     spec!("looks: audited", looks::audited),
     spec!("looks: fits every size", looks::fits),
     spec!("looks: prints", looks::prints).on(PRINTING),

@@ -19,7 +19,13 @@ impl Page {
 
     /// The page as it would be printed on A4.
     pub async fn print(&self) -> Result<Print> {
-        let paper = PrintConfiguration::builder().size(PrintSize::A4).build().map_err(|error| anyhow!("{error:?}"))?;
+        self.print_on(PrintSize::A4.width, PrintSize::A4.height).await
+    }
+
+    /// The page as it would be printed on paper of so many centimetres.
+    pub async fn print_on(&self, width: f64, height: f64) -> Result<Print> {
+        let size = PrintSize { width, height };
+        let paper = PrintConfiguration::builder().size(size).build().map_err(|error| anyhow!("{error:?}"))?;
         let pdf = self.client.print(paper).await?;
         let read = Document::load_mem(&pdf).context("the print is no readable PDF")?;
         Ok(Print { pages: read.get_pages().len(), pdf })
