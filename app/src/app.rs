@@ -17,6 +17,7 @@ use crate::screens::export::Export;
 use crate::screens::first_run::FirstRun;
 use crate::screens::hand_over::HandOver;
 use crate::screens::home::Home;
+use crate::screens::home_practice::HomePractice;
 use crate::screens::likely::Likely;
 use crate::screens::norms::Norms;
 use crate::screens::passphrase::{ChangePassphrase, MakePassphrase};
@@ -142,6 +143,7 @@ fn screen(route: Route) -> AnyView {
         Route::HandOver => view! { <HandOver /> }.into_any(),
         Route::ClinicKey => view! { <ClinicKey /> }.into_any(),
         Route::Receipt => view! { <ReceiptScreen /> }.into_any(),
+        Route::HomePractice => view! { <HomePractice /> }.into_any(),
         Route::Erase(id) => view! { <ErasePerson id /> }.into_any(),
         Route::About => view! { <About /> }.into_any(),
         Route::Norms => view! { <Norms /> }.into_any(),

@@ -39,6 +39,8 @@ pub enum Route {
     Receipt,
     /// Erasing a person, by id.
     Erase(String),
+    /// What was done at home since the last visit.
+    HomePractice,
     /// Files that others handed over.
     TakeIn,
     /// Files for other programs.
@@ -93,6 +95,7 @@ impl Route {
                 "hand-over" => Route::HandOver,
                 "clinic-key" => Route::ClinicKey,
                 "receipt" => Route::Receipt,
+                "home-practice" => Route::HomePractice,
                 "take-in" => Route::TakeIn,
                 "export" => Route::Export,
                 "settings" => Route::Settings,
@@ -127,6 +130,7 @@ impl Route {
             Route::HandOver => "#/hand-over".to_string(),
             Route::ClinicKey => "#/clinic-key".to_string(),
             Route::Receipt => "#/receipt".to_string(),
+            Route::HomePractice => "#/home-practice".to_string(),
             Route::Erase(id) => format!("#/erase/{id}"),
             Route::TakeIn => "#/take-in".to_string(),
             Route::Export => "#/export".to_string(),

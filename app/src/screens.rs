@@ -13,6 +13,7 @@ pub mod first_run;
 pub mod frame;
 pub mod hand_over;
 pub mod home;
+pub mod home_practice;
 pub mod joined;
 pub mod likely;
 pub mod norms;

@@ -8,8 +8,9 @@ mod tests;
 use crate::calendar::{Moment, long_date};
 use crate::capture::home::{Given, How, Returned};
 use crate::capture::visit::Visit;
+use crate::catalogue::Language;
 use crate::sheet::{Ended, Log, Misheard, Sheet, Spoken, Unreadable};
-use crate::tolerance::{Round, Verdict, judge};
+use crate::tolerance::{Limits, Round, Verdict, judge};
 use std::fmt;
 
 /// A log that came back at a visit, as far as it can be read.
@@ -65,6 +66,15 @@ impl fmt::Display for NotTaken {
 
 impl std::error::Error for NotTaken {}
 
+/// How many numbers are read aloud.
+pub const NUMBERS: usize = 6;
+
+/// Whether a number of three digits fits its check digit at this place, counted from 0.
+#[must_use]
+pub fn fits(place: usize, number: &str) -> bool {
+    u8::try_from(place + 1).is_ok_and(|place| Spoken::fits(place, number))
+}
+
 /// What to store of a text that was scanned, read from a file or typed: the log or the numbers in it and nothing else.
 ///
 /// # Errors
@@ -93,6 +103,26 @@ pub fn practised<'a>(visit: &'a Visit, all: &'a [Visit]) -> Vec<Practised<'a>> {
     let sheets = sheets_before(visit, all);
     visit.logs.iter().map(|returned| read(returned, &sheets)).collect()
 }
+
+/// The figures of a log by itself, without those of a plan: a share of rounds is known of numbers only. None when it cannot
+/// be read.
+#[must_use]
+pub fn told(returned: &Returned) -> Option<Spoken> {
+    match read(returned, &[]).content.ok()? {
+        Content::Numbers(spoken) => Some(spoken),
+        Content::Log(log) => Some(Spoken::of(&log, &NO_SHEET)),
+    }
+}
+
+/// A sheet that asks for nothing.
+const NO_SHEET: Sheet = Sheet {
+    entries: Vec::new(),
+    advice: Vec::new(),
+    limits: Limits::CONSENSUS,
+    emergency: String::new(),
+    helper: false,
+    language: Language::English,
+};
 
 fn read<'a>(returned: &'a Returned, sheets: &[&'a Given]) -> Practised<'a> {
     let content = match returned.how {

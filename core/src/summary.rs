@@ -22,9 +22,11 @@ mod working_model;
 use crate::assess::Assessment;
 use crate::calendar::{Moment, long_date};
 use crate::capture::addendum::Addendum;
+use crate::capture::home::Given;
 use crate::capture::visit::{Person, Visit};
 use crate::change::Changes;
 use crate::document::{Block, Document, Said};
+use crate::sheet::Sheet;
 
 /// The sentence every summary ends with.
 pub const NOT_A_DIAGNOSIS: &str = "This is a record of an examination, not a diagnosis and not a clearance to play.";
@@ -138,6 +140,18 @@ pub fn findings(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -
     blocks.extend(shown::blocks(visit));
     blocks.extend(gaps::blocks(assessment));
     Document { title: "What stands out".to_string(), blocks }
+}
+
+/// What came back of practice at home, by itself: what a screen shows while it is taken in.
+#[must_use]
+pub fn home_practice(visit: &Visit, visits: &[Visit]) -> Document {
+    Document { title: "Home practice".to_string(), blocks: home::since(visit, visits) }
+}
+
+/// What a sheet asks for, a line each: exercises with their doses, advice, and what is given all the same.
+#[must_use]
+pub fn sheet_lines(given: &Given, sheet: &Sheet) -> Vec<String> {
+    home::lines(given, sheet)
 }
 
 fn drawings(assessment: &Assessment) -> Vec<Block> {

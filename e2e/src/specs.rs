@@ -8,6 +8,7 @@ mod export;
 mod family;
 mod full;
 mod hand_over;
+mod home_practice;
 mod harness;
 mod input;
 mod installs;
@@ -74,6 +75,7 @@ pub static SITE: &[Spec] = &[
     spec!("take in: what is held back", take_in::held_back).everyday(PHONES),
     spec!("take in: many visits", take_in::many).on(CHROMIUM).within(300),
     spec!("correction: beside a closed visit", take_in::correction).everyday(PHONES),
+    spec!("home practice: taken in", home_practice::taken_in).on(CHROMIUM),
     spec!("routines: own", routines::own).everyday(PHONES),
     spec!("people: searched, opened, changed", people::page).everyday(PHONES),
     spec!("people: re-test due", people::due).everyday(PHONES),

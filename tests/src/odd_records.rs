@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use sidelight_core::capture::addendum::Addendum;
 use sidelight_core::capture::answer::{Answer, Answers, Cell, Series, Trial};
 use sidelight_core::capture::record::{Record, State};
+use sidelight_core::capture::showing::Value;
 use sidelight_core::capture::visit::{Person, Unread, Visit};
 
 use crate::dice::Dice;
@@ -65,6 +66,19 @@ pub fn fill_with_text(all: &mut [(Person, Visit)], make: &mut dyn FnMut(&mut Dic
         visit.unread = unread(say());
         let slots = [say(), format!("stop.{}", say()), format!("symptoms.{}", say()), format!("saccade.{}", say())];
         visit.records.extend(slots.iter().map(|slot| Record::open(slot, Some(visit.started))));
+        for given in &mut visit.sheets {
+            (given.by, given.language, given.unread) = (say(), say(), unread(say()));
+            given.despite.iter_mut().for_each(|despite| (despite.exercise, despite.why) = (say(), say()));
+        }
+        for returned in &mut visit.logs {
+            (returned.text, returned.unread) = (say(), unread(say()));
+        }
+        for showing in visit.records.iter_mut().flat_map(|record| &mut record.showings) {
+            (showing.program, showing.instruction, showing.unread) = (say(), say(), unread(say()));
+            for setting in &mut showing.settings {
+                (setting.value, setting.unit) = (Value::Word(say()), say());
+            }
+        }
         for record in &mut visit.records {
             record.unread = unread(say());
             record.state = match &record.state {

@@ -1,8 +1,13 @@
 //! Showings as odd as a file can hold them, from a number.
 
 use sidelight_core::calendar::Moment;
+use sidelight_core::capture::home::{Despite, Given, How, Returned};
 use sidelight_core::capture::showing::{Setting, Showing, Shown, Value, key, program};
 use sidelight_core::capture::visit::Unread;
+use sidelight_core::catalogue::Language;
+use sidelight_core::exercise;
+use sidelight_core::sheet::{Ended, Entry, Log, Sheet, Spoken};
+use sidelight_core::tolerance::{Limits, Rating};
 
 use crate::dice::Dice;
 
@@ -27,6 +32,41 @@ fn one(dice: &mut Dice, at: Moment) -> Showing {
         screen: dice.chance(50).then(|| screen(dice)),
         unread: if dice.chance(20) { Unread(vec![("/mood".into(), "[1.50]".into())]) } else { Unread::default() },
     }
+}
+
+/// Sheets and logs as odd as a file can hold them, some of which can be read.
+pub fn home(dice: &mut Dice, at: Moment) -> (Vec<Given>, Vec<Returned>) {
+    // A sheet with two exercises, and a log of it, made by the program.
+    const TEXTS: [&str; 6] = ["", "SHEET1.AAAA", "SHEETLOG1.AAAA", "<b>Zoë</b>", "=1+1", "001 002 003"];
+    let sheet = Sheet {
+        entries: exercise::ALL.iter().take(2).map(|exercise| Entry { exercise, dose: exercise.start }).collect(),
+        advice: vec![],
+        limits: Limits::CONSENSUS,
+        emergency: "112".to_string(),
+        helper: true,
+        language: Language::Spanish,
+    };
+    let mut log = Log::of(&sheet);
+    log.note(1 + dice.below(80) as u8, 0, (Rating::new(1), Rating::new(dice.below(11) as u8)), Ended::Rested);
+    let text = |dice: &mut Dice, good: String| if dice.chance(50) { good } else { dice.pick(&TEXTS).to_string() };
+    let given = Given {
+        at,
+        by: dice.pick(&["", "E. Example", "<b>Zoë</b>"]).to_string(),
+        language: dice.pick(&["", "en", "of a newer program"]).to_string(),
+        text: text(dice, sheet.encode()),
+        despite: vec![Despite {
+            exercise: dice.pick(&["near_far_jumps", "of a newer program"]).to_string(),
+            why: dice.pick(&["", "asked for it", "=1+1"]).to_string(),
+        }],
+        unread: Unread::default(),
+    };
+    let how = dice.pick(&[How::Code, How::File, How::Numbers]);
+    let good = match how {
+        How::Code | How::File => log.encode(),
+        How::Numbers => Spoken::of(&log, &sheet).numbers().join(" "),
+    };
+    let returned = Returned { at, how, text: text(dice, good), unread: Unread::default() };
+    (vec![given], vec![returned])
 }
 
 fn settings(dice: &mut Dice) -> Vec<Setting> {

@@ -51,6 +51,9 @@ pub fn odd(seed: u64, oddness: Oddness) -> (Person, Visit) {
             record.showings = odd_showing::some(&mut showing, started);
         }
     }
+    if showing.chance(20) {
+        (visit.sheets, visit.logs) = odd_showing::home(&mut showing, started);
+    }
     visit.closed = dice.maybe(|_| started);
     visit.plan = dice.maybe(plan).unwrap_or_default();
     (person, visit)

@@ -5,6 +5,7 @@ use sidelight_core::flow::{self, Step};
 use sidelight_core::summary::{self, Options};
 use sidelight_core::task::Task;
 
+use super::home_practice::HomePracticeLink;
 use super::step::StepHead;
 use crate::state::{App, PROGRAM};
 use crate::widgets::document::DocumentView;
@@ -34,6 +35,7 @@ pub fn Findings(step: Step) -> impl IntoView {
             <StepHead step />
             <div class="body document" tabindex="0">
                 <p class="soft" data-test="done-line">{move || line.get()}</p>
+                <HomePracticeLink />
                 {move || page().map(|document| view! { <DocumentView document fold=true /> })}
                 <AddTask />
             </div>

@@ -6,6 +6,7 @@ use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::Person;
 use sidelight_core::flow::{self, Dropped, Step};
 
+use super::home_practice::HomePracticeLink;
 use super::step::StepHead;
 use super::who::{LONGEST, read_born, read_label};
 use crate::state::App;
@@ -20,6 +21,7 @@ pub fn Frame(step: Step) -> impl IntoView {
         <main class="screen" data-screen="frame">
             <StepHead step />
             <div class="body">
+                <HomePracticeLink />
                 <Fields record=frame::SLOT form=&frame::FORM />
                 <LeftOut />
                 <PersonEdit />

@@ -48,7 +48,6 @@ impl App {
 
     /// Gives a sheet at the visit in hand, takes in a log of an earlier one, or takes the last of either back; whether it
     /// was done. What was refused is said.
-    #[allow(dead_code, reason = "the screens of practice at home use it")]
     pub fn at_home(self, edit: home::Edit) -> bool {
         let Some(mut visit) = self.changeable() else { return false };
         match home::apply(&mut visit, edit) {

@@ -3,7 +3,8 @@
 //! A *collection* is a file a clinic keeps or converts. A *transaction* is posted to the root of any FHIR R4 server. Both
 //! hold, once each: the people (Patient), the programs (Device) and the code list (CodeSystem); and for each visit: the
 //! visit (Encounter), every finding, measure, rating, danger sign and gap (Observation), the filled forms as recorded
-//! (QuestionnaireResponse), what was decided (CarePlan or CommunicationRequest), the report with the summary as its text
+//! (QuestionnaireResponse), what was decided (CarePlan or CommunicationRequest), exercises given to take home (CarePlan)
+//! and what came back of them (QuestionnaireResponse), the report with the summary as its text
 //! (DiagnosticReport) and who made it (Provenance).
 //!
 //! - Every entry is named by a UUID made from stored ids alone, so that a second export mints nothing new, and every
@@ -21,6 +22,7 @@ pub mod check;
 pub mod codes;
 mod danger;
 mod gaps;
+mod home;
 mod ids;
 mod object;
 mod observation;
@@ -142,9 +144,19 @@ fn each_entry(cases: &[Case<'_>], options: &Options<'_>, mut hand_on: impl FnMut
         }
         let assessment = assess(case.person, case.visit);
         let own = addenda.get(case.visit.id.as_str()).map_or(&[][..], Vec::as_slice);
-        let scene = Scene { case, options, name, assessment: &assessment, addenda: own };
+        let before = sheets_before(cases, case);
+        let scene = Scene { case, options, name, assessment: &assessment, addenda: own, before: &before };
         scene.entries().into_iter().for_each(|entry| first(entry, &mut once));
     }
+}
+
+/// Visits of the same person that gave a sheet, told as of this visit's entry; none are needed unless a log came back.
+fn sheets_before(cases: &[Case<'_>], case: &Case<'_>) -> Vec<Visit> {
+    if case.visit.logs.is_empty() {
+        return Vec::new();
+    }
+    let own = cases.iter().filter(|other| other.person.id == case.person.id && !other.visit.sheets.is_empty());
+    own.map(|other| Visit { person: case.visit.person.clone(), ..other.visit.clone() }).collect()
 }
 
 /// One entry before it is known in which kind of bundle it stands.

@@ -9,6 +9,7 @@ use crate::anatomy::Place;
 use crate::assess::Assessment;
 use crate::calendar::iso_date;
 use crate::capture::addendum::{self, Addendum};
+use crate::capture::showing::{self, Showing};
 use crate::capture::visit::Visit;
 use crate::change::{Change, Changes, Verdict, Way};
 use crate::finding::{Comparison, Finding, Gap, Grade, Why};
@@ -39,6 +40,11 @@ pub fn render(visit: &Visit, assessment: &Assessment, changes: Option<&Changes>,
         let all: Vec<Value> = changes.all.iter().map(change).collect();
         object.insert("changes".into(), json!({ "since": iso_date(changes.since.date()), "all": all }));
     }
+    let shown: Vec<Value> =
+        visit.records.iter().flat_map(|r| r.showings.iter().map(|each| shown(&r.slot, each))).collect();
+    if let (false, Some(object)) = (shown.is_empty(), whole.as_object_mut()) {
+        object.insert("shown".into(), json!(shown));
+    }
     let own = addendum::of_visit(addenda, &visit.id);
     if let (false, Some(object)) = (own.is_empty(), whole.as_object_mut()) {
         let own: Vec<Value> =
@@ -46,6 +52,25 @@ pub fn render(visit: &Visit, assessment: &Assessment, changes: Option<&Changes>,
         object.insert("addenda".into(), json!(own));
     }
     format!("{whole:#}\n")
+}
+
+/// What a screen showed, with the settings by their keys.
+fn shown(slot: &str, showing: &Showing) -> Value {
+    let mut settings = Map::new();
+    for setting in &showing.settings {
+        match &setting.value {
+            showing::Value::Number(number) => settings.insert(setting.key.clone(), json!(tidy(*number))),
+            showing::Value::Word(word) => settings.insert(setting.key.clone(), json!(word)),
+            showing::Value::Newer => None,
+        };
+    }
+    json!({
+        "task": slot,
+        "program": showing.program,
+        "settings": settings,
+        "seconds": tidy(showing.seconds),
+        "says": showing::says(showing),
+    })
 }
 
 fn finding(finding: &Finding) -> Value {

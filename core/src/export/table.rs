@@ -1,5 +1,5 @@
-//! Tables of visits for a spreadsheet or a statistics program: one row a visit, a measure, a trial or tap, a rating of
-//! symptoms, an answer; with what each column may hold beside them, in two open forms that programs can check.
+//! Tables of visits for a spreadsheet or a statistics program: one row a visit, a measure, a trial or tap, a showing on
+//! a screen, a rating of symptoms, an answer, an exercise given, a log that came back; with what each column may hold beside them, in two open forms that programs can check.
 //!
 //! Lines end with CR LF and cells are quoted by RFC 4180; numbers have a point and no quotes; days and moments are those
 //! of ISO 8601. An empty cell is absent, never zero, and a column beside it says why. Text that a spreadsheet could take
@@ -11,11 +11,13 @@ mod clean;
 pub mod code;
 mod column;
 mod guard;
+mod home;
 mod measures;
 mod order;
 mod people;
 mod read;
 mod schema;
+mod showings;
 mod symptoms;
 mod trials;
 mod visits;
@@ -140,12 +142,15 @@ fn made(who: Who<'_>) -> impl Iterator<Item = (fn() -> Table, Fill)> {
         Who::Named => Some((people::table, people::fill)),
         Who::Coded(_) => None,
     };
-    let others: [(fn() -> Table, Fill); 6] = [
+    let others: [(fn() -> Table, Fill); 9] = [
         (visits::table, visits::fill),
         (measures::table, measures::fill),
         (trials::table, trials::fill),
+        (showings::table, showings::fill),
         (symptoms::table, symptoms::fill),
         (answers::table, answers::fill),
+        (home::given_table, home::given),
+        (home::practised_table, home::practised),
         (addenda::table, addenda::fill),
     ];
     people.into_iter().chain(others)

@@ -135,6 +135,9 @@ fn one_misheard_number_is_named() {
     let mut numbers = Spoken::of(&log(&given), &given).numbers();
     let last: u32 = numbers[2][2..].parse().expect("a digit");
     numbers[2].replace_range(2.., &((last + 1) % 10).to_string());
+    let fit: Vec<bool> = numbers.iter().enumerate().map(|(at, number)| fits(at, number)).collect();
+    assert_eq!(fit, [true, true, false, true, true, true]);
+    assert!(!fits(0, "1") && !fits(0, "12x") && !fits(300, "000"));
     let said = taken(How::Numbers, &numbers.join(" ")).expect_err("misheard").to_string();
     assert_eq!(said, "Number 3 cannot be right. Ask for it again.");
 }

@@ -90,6 +90,14 @@ impl Spoken {
         })
     }
 
+    /// Whether one number of three digits fits its check digit at this place, counted from 1.
+    #[must_use]
+    pub fn fits(place: u8, number: &str) -> bool {
+        let digits: Option<Vec<u8>> =
+            number.chars().map(|c| c.to_digit(10).and_then(|digit| u8::try_from(digit).ok())).collect();
+        digits.is_some_and(|digits| digits.len() == 3 && check_digit::of(place, &digits[..2]) == digits[2])
+    }
+
     /// Reads six numbers as somebody typed them, with anything between them.
     ///
     /// # Errors

@@ -20,8 +20,8 @@ pub fn since(visit: &Visit, visits: &[Visit]) -> Vec<Block> {
     let mut blocks = vec![heading("Practised at home since")];
     for practised in practised(visit, visits) {
         let key = ["home.log"];
-        let details = practised.lines().into_iter().map(|line| Said::new(line, &key)).collect();
-        blocks.push(Block::Folded { headline: Said::new(practised.title(), &key), details });
+        let lines = practised.lines().into_iter().map(|line| Said::new(line, &key)).collect();
+        blocks.extend([Block::Heading { level: 3, text: practised.title() }, Block::List(lines)]);
     }
     blocks
 }
@@ -49,10 +49,15 @@ fn sheet(given: &Given) -> Vec<Block> {
             return vec![Block::Paragraph(Said::new(said, &key))];
         }
     };
-    let mut lines: Vec<Said> = sheet.entries.iter().map(|entry| Said::new(exercise_line(entry), &key)).collect();
-    lines.extend(sheet.advice.iter().map(|advice| Said::new(advice_line(advice), &key)));
-    lines.extend(given.despite.iter().map(|despite| Said::new(despite_line(despite), &key)));
+    let lines: Vec<Said> = lines(given, &sheet).into_iter().map(|line| Said::new(line, &key)).collect();
     vec![Block::List(lines), Block::Note(Said::new(format!("{signed} {}", rule(&sheet)), &key))]
+}
+
+/// Exercises with their doses, advice, and what is given although something speaks against it.
+pub fn lines(given: &Given, sheet: &Sheet) -> Vec<String> {
+    let exercises = sheet.entries.iter().map(exercise_line);
+    let advice = sheet.advice.iter().map(|advice| advice_line(advice));
+    exercises.chain(advice).chain(given.despite.iter().map(despite_line)).collect()
 }
 
 /// "Pencil toward the nose: 10 times. 2 times a day. 5 days a week. For 4 weeks."

@@ -2,7 +2,7 @@
 
 use super::{Showing, Value, key, program};
 use crate::anatomy::Direction;
-use crate::evidence::number;
+use crate::evidence;
 use crate::stimulus::run;
 use crate::stimulus::screen::Axis;
 
@@ -205,6 +205,11 @@ fn raw(setting: &super::Setting) -> Option<String> {
         Value::Word(word) => Some(format!("{} {word}", setting.key)),
         Value::Newer => None,
     }
+}
+
+/// A number as it is printed; one that no program of ours sets stays short as well.
+fn number(value: f64) -> String {
+    if value.abs() < 1e6 { evidence::number(value) } else { format!("{value:e}") }
 }
 
 /// Seconds, whole from ten on.

@@ -12,6 +12,7 @@ use super::units::SCORE;
 use crate::capture::answer::{Answer, Answers, Cell, Made, Run, Series, Tap, Trial};
 use crate::capture::form::{Choice, Field, Form, Kind, label};
 use crate::capture::record::{Record, State};
+use crate::capture::showing::{self, Setting, Showing};
 use crate::capture::{decision, frame, safety, stop, symptoms};
 use crate::task;
 
@@ -59,8 +60,36 @@ fn items(record: &Record) -> Vec<Value> {
         item(&link, "how far it came", [json!({ "valueCoding": own(code) })].into_iter().chain(said).collect())
     });
     let told = answers(record.form(), form.map_or(&[], |form| form.fields), &record.answers);
-    reason.into_iter().flatten().chain(told).collect()
+    let shown = record.showings.iter().flat_map(|showing| of_showing(record.form(), showing));
+    reason.into_iter().flatten().chain(told).chain(shown).collect()
 }
+
+/// What a screen showed: the words a reader needs, then each setting by its key.
+fn of_showing(form: &str, showing: &Showing) -> Vec<Value> {
+    let link = format!("{form}.shown");
+    let words = |text: &str| clean(text).map(|text| json!({ "valueString": text })).into_iter().collect::<Vec<_>>();
+    let says = showing::says(showing).iter().flat_map(|said| words(said)).collect();
+    let setting = |setting: &Setting| {
+        let answers = match &setting.value {
+            showing::Value::Number(value) => {
+                let unit = UNITS.iter().find(|unit| **unit == setting.unit).copied();
+                unit.and_then(|unit| quantity(*value, unit))
+                    .map(|number| json!({ "valueQuantity": number }))
+                    .into_iter()
+                    .collect()
+            }
+            showing::Value::Word(word) => words(word),
+            showing::Value::Newer => Vec::new(),
+        };
+        item(&format!("{link}.{}", setting.key), &setting.key, answers)
+    };
+    let parts =
+        [item(&format!("{link}.words"), "in words", says)].into_iter().chain(showing.settings.iter().map(setting));
+    group(&link, "shown on a screen", parts.flatten())
+}
+
+/// Units of settings.
+const UNITS: [&str; 5] = ["", "°", "°/s", "s", "/min"];
 
 fn form_of(id: &str) -> Option<&'static Form> {
     let parts = [&frame::FORM, &safety::FORM, &symptoms::FORM, &stop::FORM, &decision::FORM];

@@ -13,6 +13,8 @@ use super::parts::{
 use super::scene::Scene;
 use super::units::{SCORE, UCUM};
 use crate::anatomy::{Eye, Place};
+use crate::capture::record::Record;
+use crate::capture::showing;
 use crate::evidence::{Limit, Norm, number};
 use crate::finding::{Finding, Grade};
 use crate::measure::{Amount, Course, Measure, Values};
@@ -100,7 +102,7 @@ impl Parts<'_> {
                 "referenceRange",
                 norm.and_then(|norm| range(norm, value.map(|(_, unit)| unit))).into_iter().collect(),
             )
-            .list("note", self.notes(headline.filter(|_| value.is_some())))
+            .list("note", self.notes(headline.filter(|_| value.is_some()), scene.visit().record(task)))
             .list("derivedFrom", derived.into_iter().collect())
             .list("component", self.components());
         Entry::new(name, resource)
@@ -139,8 +141,15 @@ impl Parts<'_> {
         }
     }
 
-    fn notes(&self, headline: Option<String>) -> Vec<Value> {
+    fn notes(&self, headline: Option<String>, record: Option<&Record>) -> Vec<Value> {
         let mut notes: Vec<String> = headline.into_iter().collect();
+        if let Some(record) = record.filter(|_| self.measure.is_some()) {
+            for said in record.showings.iter().flat_map(showing::says) {
+                if !notes.contains(&said) {
+                    notes.push(said);
+                }
+            }
+        }
         if let Some(Measure { amount: Amount::Step { words, .. }, .. }) = self.measure {
             notes.push(format!("Steps from 0, the best: {}.", words.join(", ")));
         }

@@ -20,7 +20,7 @@ pub fn entry(scene: &Scene<'_>, observations: &[Entry]) -> Entry {
     let visit = scene.visit();
     let name = scene.name.part("report");
     let amended = visit.closed.is_some() && !scene.addenda.is_empty();
-    let told = summary::Options::new(scene.options.program).with_addenda(scene.addenda);
+    let told = summary::Options::new(scene.options.program).with_addenda(scene.addenda).with_visits(scene.before);
     let document = summary::compose(scene.case.person, visit, scene.assessment, &told);
     let words = text::render(&document);
     let issued = visit.closed.max(scene.addenda.iter().map(|addendum| addendum.written).max().filter(|_| amended));

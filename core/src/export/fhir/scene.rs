@@ -6,7 +6,7 @@ use super::super::Case;
 use super::ids::Named;
 use super::object::{Object, time};
 use super::parts::{coding, own};
-use super::{Entry, Options, answers, danger, gaps, observation, people, plan, report, symptoms};
+use super::{Entry, Options, answers, danger, gaps, home, observation, people, plan, report, symptoms};
 use crate::assess::Assessment;
 use crate::calendar::Moment;
 use crate::capture::addendum::Addendum;
@@ -28,6 +28,8 @@ pub struct Scene<'a> {
     pub assessment: &'a Assessment,
     /// Its addenda.
     pub addenda: &'a [Addendum],
+    /// Visits of the person that may have given the sheets of its logs.
+    pub before: &'a [Visit],
 }
 
 impl<'a> Scene<'a> {
@@ -44,6 +46,7 @@ impl<'a> Scene<'a> {
         let plan = plan::entry(self);
         let mut entries = vec![self.encounter(), report];
         entries.extend(plan);
+        entries.extend(home::entries(self));
         entries.extend(observations);
         entries.extend(answers);
         entries.extend(provenance);

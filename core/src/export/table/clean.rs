@@ -8,6 +8,7 @@ use crate::capture::answer::{Answer, Answers, Run, Series, Trial};
 use crate::capture::form::{Form, Kind};
 use crate::capture::record::{Record, State};
 use crate::capture::safety;
+use crate::capture::showing::Showing;
 use crate::capture::stop;
 use crate::capture::visit::{Person, Unread, Visit};
 use crate::flow::{self, Step};
@@ -83,7 +84,16 @@ fn record(record: &Record, form: &Form, who: Who<'_>, left_out: &mut usize) -> R
         (State::NotTestable(_), Who::Coded(_)) => State::NotTestable(String::new()),
         (state, Who::Named) | (state @ (State::Open | State::Done), Who::Coded(_)) => state.clone(),
     };
-    Record { answers, state, unread: Unread::default(), ..record.clone() }
+    let mut showings = record.showings.clone();
+    showings.retain(Showing::known);
+    *left_out += record.showings.len() - showings.len();
+    for showing in &mut showings {
+        *left_out += std::mem::take(&mut showing.unread).0.len();
+        if let Who::Coded(_) = who {
+            showing.instruction.clear();
+        }
+    }
+    Record { answers, state, showings, unread: Unread::default(), ..record.clone() }
 }
 
 fn answer(answer: &Answer, kind: &Kind, at: (&str, &str), who: Who<'_>, left_out: &mut usize) -> Answer {

@@ -61,8 +61,11 @@ fn with_names_a_table_shows_who_and_when() {
             "visits.csv",
             "measures.csv",
             "trials.csv",
+            "showings.csv",
             "symptoms.csv",
             "answers.csv",
+            "given.csv",
+            "practised.csv",
             "addenda.csv",
             "datapackage.json",
             "csv-metadata.json"
