@@ -3,8 +3,6 @@
 //! Limits: the file is made from a part the service worker keeps; where there is no worker it comes from the site, and
 //! without both it cannot be made, which is said.
 
-#![allow(dead_code, reason = "the screen that hands a sheet out calls it")]
-
 use std::fmt;
 
 use leptos::prelude::window;

@@ -28,12 +28,12 @@ pub fn Decision(step: Step) -> impl IntoView {
             <div class="body">
                 <Fields record=decision::SLOT form=&decision::FORM />
                 <ToPlan />
-                <p class="soft">"A closed visit stays as it is. Until then everything can be changed."</p>
+                <p class="soft">{say!("A closed visit stays as it is. Until then everything can be changed.")}</p>
             </div>
             <footer>
-                <button type="button" class="btn quiet" data-test="preview" on:click=move |_| app.go(Step::Summary)>"Read first"</button>
+                <button type="button" class="btn quiet" data-test="preview" on:click=move |_| app.go(Step::Summary)>{say!("Read first")}</button>
                 <button type="button" class="btn main" data-test="close" disabled=move || closing.get() on:click=close>
-                    "Close the visit"
+                    {say!("Close the visit")}
                 </button>
             </footer>
         </main>

@@ -58,23 +58,23 @@ fn Open(desk: Desk) -> impl IntoView {
     let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
     let sign = move |_| desk.sign_off(&name.get_untracked());
     let held = move || desk.plan.with(|plan| plan.held.clone());
-    let any = move || desk.plan.with(|plan| desk.choice.with(|choice| choice.clone().with_proposed(plan) != *choice));
+    let any = move || desk.plan.with(|plan| !plan.proposed.is_empty() || !plan.advice.is_empty());
     view! {
         <main class="screen" data-screen="plan">
-            <Head title="Plan for home".to_string() place=Signal::derive(move || person.get()) back=("Back to the decision", back) leave=true />
+            <Head title=say!("Plan for home").to_string() place=Signal::derive(move || person.get()) back=(say!("Back to the decision"), back) leave=true />
             <div class="body plan">
                 <Show when=move || held().is_some()>
                     <div class="alert" id="not-yet-held" tabindex="-1" data-test="held">
-                        <p>"No exercises for now"</p>
+                        <p>{say!("No exercises for now")}</p>
                         <p class="held-why">{move || held().map(|why| desk::sentence(&why))}</p>
-                        <p class="held-why">"Advice can be given all the same."</p>
+                        <p class="held-why">{say!("Advice can be given all the same.")}</p>
                     </div>
                 </Show>
                 <Remarks desk />
-                <h2>"On the sheet"</h2>
+                <h2>{say!("On the sheet")}</h2>
                 <Show when=any>
                     <button type="button" class="btn wide" data-test="add-proposed" on:click=move |_| desk.add_proposed()>
-                        "Add what the findings speak for"
+                        {say!("Add what the findings speak for")}
                     </button>
                 </Show>
                 <Refusal desk id="not-yet-list" on=|not_yet| matches!(not_yet, NotYet::Nothing | NotYet::TooMany) />
@@ -83,14 +83,15 @@ fn Open(desk: Desk) -> impl IntoView {
                 <AdviceList desk />
                 <SheetLimits desk />
                 <Preview desk />
-                <h2>"Sign off"</h2>
-                <p class="soft">"Nothing leaves this device by itself. Signing off keeps the sheet with the visit; giving it comes after."</p>
-                <TextBox id="signed-by" label="Your name or initials" help="It stays in the practice." text=name max=LONGEST refused_by="not-yet-nobody" />
+                <ChoiceRemarks desk />
+                <h2>{say!("Sign off")}</h2>
+                <p class="soft">{say!("Nothing leaves this device by itself. Signing off keeps the sheet with the visit; giving it comes after.")}</p>
+                <TextBox id="signed-by" label=say!("Your name or initials") help=say!("It stays in the practice.") text=name max=LONGEST refused_by="not-yet-nobody" />
                 <Refusal desk id="not-yet-nobody" on=|not_yet| matches!(not_yet, NotYet::Nobody) />
             </div>
             <footer>
-                <button type="button" class="btn quiet" data-test="back-to-decision" on:click=move |_| back.run(())>"Later"</button>
-                <button type="button" class="btn main" data-test="sign-off" on:click=sign>"Sign off"</button>
+                <button type="button" class="btn quiet" data-test="back-to-decision" on:click=move |_| back.run(())>{say!("Later")}</button>
+                <button type="button" class="btn main" data-test="sign-off" on:click=sign>{say!("Sign off")}</button>
             </footer>
         </main>
     }
@@ -104,15 +105,15 @@ pub fn ToPlan() -> impl IntoView {
         <div class="ways">
             <Show when=move || !app.is_closed()>
                 <button type="button" class="btn wide" data-test="to-plan" on:click=move |_| app.show(Route::Plan)>
-                    "Exercises and advice for home"
+                    {say!("Exercises and advice for home")}
                     <Show when=move || app.has_draft()>
-                        <small>"begun, not signed off"</small>
+                        <small>{say!("begun, not signed off")}</small>
                     </Show>
                 </button>
             </Show>
             <Show when=move || app.given().is_some()>
                 <button type="button" class="btn wide" data-test="to-sheet" on:click=move |_| app.show(Route::Sheet)>
-                    "The sheet that was given"
+                    {say!("The sheet that was given")}
                 </button>
             </Show>
         </div>
@@ -127,17 +128,26 @@ fn Refusal(desk: Desk, id: &'static str, on: fn(&NotYet) -> bool) -> impl IntoVi
     view! { <p class="refused" id=id tabindex="-1" role="alert" data-test=id>{said}</p> }
 }
 
-/// What to keep in mind, about the findings and about the choice.
+/// What to keep in mind about the findings.
 #[component]
 fn Remarks(desk: Desk) -> impl IntoView {
-    let remarks = Memo::new(move |_| {
-        let chosen = desk.choice.with(Choice::remarks);
-        desk.plan.with(|plan| plan.remarks.iter().cloned().chain(chosen).collect::<Vec<_>>())
-    });
+    let remarks = Memo::new(move |_| desk.plan.with(|plan| plan.remarks.clone()));
+    view! { <Keep remarks title=say!("Keep in mind") test="remarks" /> }
+}
+
+/// The same about the choice. It stands below everything that can be chosen, so that nothing moves under a finger.
+#[component]
+fn ChoiceRemarks(desk: Desk) -> impl IntoView {
+    let remarks = Memo::new(move |_| desk.choice.with(Choice::remarks));
+    view! { <Keep remarks title=say!("About this choice") test="choice-remarks" /> }
+}
+
+#[component]
+fn Keep(remarks: Memo<Vec<String>>, title: &'static str, test: &'static str) -> impl IntoView {
     view! {
         <Show when=move || !remarks.with(Vec::is_empty)>
-            <section class="notice" data-test="remarks">
-                <h2 class="in-notice">"Keep in mind"</h2>
+            <section class="notice" data-test=test>
+                <h2 class="in-notice">{title}</h2>
                 <ul class="plain">{move || remarks.get().into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
             </section>
         </Show>
@@ -149,20 +159,22 @@ fn Remarks(desk: Desk) -> impl IntoView {
 fn Nothing(closed: bool) -> impl IntoView {
     let app = App::get();
     let words = if closed {
-        "This visit is closed and its plan stays as it is. The sheet can be given again; a new plan needs a new visit."
+        say!(
+            "This visit is closed and its plan stays as it is. The sheet can be given again; a new plan needs a new visit."
+        )
     } else {
-        "There is no open visit here. Start one, or open one from the list."
+        say!("There is no open visit here. Start one, or open one from the list.")
     };
     view! {
         <main class="screen" data-screen="no-plan">
-            <Head title="Plan for home".to_string() />
+            <Head title=say!("Plan for home").to_string() />
             <div class="body">
                 <p>{words}</p>
             </div>
             <footer>
-                <button type="button" class="btn quiet" data-test="home" on:click=move |_| app.show(Route::Home)>"To the start"</button>
+                <button type="button" class="btn quiet" data-test="home" on:click=move |_| app.show(Route::Home)>{say!("To the start")}</button>
                 {closed.then(|| view! {
-                    <button type="button" class="btn main" data-test="to-sheet" on:click=move |_| app.show(Route::Sheet)>"The sheet"</button>
+                    <button type="button" class="btn main" data-test="to-sheet" on:click=move |_| app.show(Route::Sheet)>{say!("The sheet")}</button>
                 })}
             </footer>
         </main>

@@ -48,10 +48,10 @@ pub fn Summary() -> impl IntoView {
     let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
     view! {
         <main class="screen" data-screen="summary" data-closed=move || closed().to_string()>
-            <Head title="Summary".to_string() place=Signal::derive(move || person.get()) back=("Back", back) />
+            <Head title=say!("Summary").to_string() place=Signal::derive(move || person.get()) back=(say!("Back"), back) />
             <div class="body document" data-test="summary">
                 <Show when=move || !closed()>
-                    <p class="notice" data-test="still-open">"This visit is still open. Close it to fix what stands here."</p>
+                    <p class="notice" data-test="still-open">{say!("This visit is still open. Close it to fix what stands here.")}</p>
                 </Show>
                 {move || document.get().map(|document| view! { <h2 class="document-title">{document.title.clone()}</h2> <DocumentView document /> })}
                 <Show when=closed>
@@ -59,25 +59,25 @@ pub fn Summary() -> impl IntoView {
                 </Show>
                 <div class="more no-print">
                     <ToPlan />
-                    <h2>"Take it along"</h2>
+                    <h2>{say!("Take it along")}</h2>
                     <label class="chip" data-test="with-model">
                         <input type="checkbox" prop:checked=move || model.get() on:change=move |_| model.update(|on| *on = !*on) />
-                        <span>"Add the working model to what leaves this device"</span>
+                        <span>{say!("Add the working model to what leaves this device")}</span>
                     </label>
                     <div class="reasons">
-                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy_all)>"Copy as text"</button>
-                        <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>"Save as a page"</button>
-                        <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>"Print"</button>
-                        <button type="button" class="btn" data-test="hand-over-visit" on:click=move |_| to(app, Route::HandOver)>"Hand over"</button>
-                        <button type="button" class="btn" data-test="export" on:click=move |_| to(app, Route::Export)>"Other formats"</button>
+                        <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy_all)>{say!("Copy as text")}</button>
+                        <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>{say!("Save as a page")}</button>
+                        <button type="button" class="btn" data-test="print" on:click=move |_| print::print()>{say!("Print")}</button>
+                        <button type="button" class="btn" data-test="hand-over-visit" on:click=move |_| to(app, Route::HandOver)>{say!("Hand over")}</button>
+                        <button type="button" class="btn" data-test="export" on:click=move |_| to(app, Route::Export)>{say!("Other formats")}</button>
                     </div>
-                    <p class="soft">"But for a hand over, files and text leave this device unsealed: whoever gets them can read them."</p>
+                    <p class="soft">{say!("But for a hand over, files and text leave this device unsealed: whoever gets them can read them.")}</p>
                 </div>
             </div>
             <footer>
-                <button type="button" class="btn quiet" data-test="home" on:click=move |_| app.show(Route::Home)>"To the start"</button>
+                <button type="button" class="btn quiet" data-test="home" on:click=move |_| app.show(Route::Home)>{say!("To the start")}</button>
                 <button type="button" class="btn main" data-test="share" on:click=move |_| with(send)>
-                    {if share::available() { "Share" } else { "Copy as text" }}
+                    {if share::available() { say!("Share") } else { say!("Copy as text") }}
                 </button>
             </footer>
         </main>
@@ -93,8 +93,8 @@ pub fn copy(app: App, words: &str) {
     let words = words.to_string();
     leptos::task::spawn_local(async move {
         let said = match clipboard::copy(&words).await {
-            Ok(()) => "Copied. Paste it into the note.",
-            Err(_) => "This browser did not allow copying. Save it as a page instead.",
+            Ok(()) => say!("Copied. Paste it into the note."),
+            Err(_) => say!("This browser did not allow copying. Save it as a page instead."),
         };
         app.said.set(Some(said.to_string()));
     });
@@ -112,7 +112,7 @@ fn send(app: App, document: &Document) {
         match share::share(&title, &words, Some(file)).await {
             share::Outcome::Done | share::Outcome::Cancelled => {}
             share::Outcome::Failed => {
-                app.said.set(Some("This browser could not share. Copy it as text, or save it as a page.".into()));
+                app.said.set(Some(say!("This browser could not share. Copy it as text, or save it as a page.").into()));
             }
         }
     });
@@ -132,8 +132,8 @@ fn to(app: App, route: Route) {
 /// Says whether a file was saved.
 pub fn saved<E>(app: App, outcome: Result<(), E>) {
     let said = match outcome {
-        Ok(()) => "Saved to the downloads of this device.",
-        Err(_) => "This browser did not save the file. Copy it as text instead.",
+        Ok(()) => say!("Saved to the downloads of this device."),
+        Err(_) => say!("This browser did not save the file. Copy it as text instead."),
     };
     app.said.set(Some(said.to_string()));
 }

@@ -28,13 +28,13 @@ pub fn Qr(
                 }
                 Ok(code.svg)
             }
-            Ok(_) => Err("The code could not be drawn.".to_string()),
+            Ok(_) => Err(say!("The code could not be drawn.").to_string()),
             Err(trouble) => Err(trouble.to_string()),
         }));
     });
     // The drawing is made by the second module from squares alone; no text reaches this as markup.
     move || match drawn.get() {
-        None => view! { <p class="soft">"Drawing the code…"</p> }.into_any(),
+        None => view! { <p class="soft">{say!("Drawing the code…")}</p> }.into_any(),
         Some(Ok(svg)) => {
             view! { <div class="qr" role="img" aria-label=label data-test="qr" inner_html=svg></div> }.into_any()
         }

@@ -5,6 +5,7 @@ use sidelight_core::catalogue::Language;
 use sidelight_core::sheet::Sheet;
 
 use super::looks::{audit, focus_and_press, no_overflow};
+use crate::engine::PRINTING;
 use crate::examine::{begin, choose, near_point, no_danger, reload, screen, skip, start_empty, usual};
 use crate::page::{Page, css};
 use crate::spec::Stage;
@@ -38,6 +39,11 @@ pub async fn given(stage: &mut Stage) -> Result<()> {
     audit(&page, "sheet").await?;
     no_overflow(&page, "sheet").await?;
     stage.shoot("sheet").await?;
+    if PRINTING.contains(&stage.engine) {
+        let print = page.print().await?;
+        stage.note(format!("{} pages", print.pages));
+        ensure!(print.pages <= 2, "the sheet prints on {} pages", print.pages);
+    }
     let link = page.text("link").await?;
     ensure!(!link.contains("A.") && !link.contains("R-21"), "a name stands in {link}");
     let sheet = Sheet::decode(&link).context("the link opens as a sheet")?;
@@ -61,9 +67,7 @@ pub async fn with_the_keyboard(stage: &mut Stage) -> Result<()> {
     }
     focus_and_press(&page, "[data-test=add-proposed]").await?;
     focus_and_press(&page, "[data-test=sign-off]").await?;
-    let here = page.value("document.activeElement?.id").await?;
-    ensure!(here == "signed-by", "the keyboard is at {here}, not where the name is asked for");
-    Ok(())
+    page.wait_until("the keyboard where the name is asked for", "document.activeElement?.id === 'signed-by'").await
 }
 
 /// A child of nine who came because reading tires, with a far near point and nothing else examined.

@@ -11,7 +11,7 @@ use crate::widgets::pick::Tick;
 #[component]
 pub fn AdviceList(desk: Desk) -> impl IntoView {
     view! {
-        <h2>"Advice"</h2>
+        <h2>{say!("Advice")}</h2>
         <ul class="advice-list">{advice::ALL.iter().copied().map(|advice| view! { <Piece desk advice /> }).collect_view()}</ul>
     }
 }
@@ -31,7 +31,7 @@ fn Piece(desk: Desk, advice: &'static Advice) -> impl IntoView {
             <Tick test=format!("advice-{}", advice.id) label=advice.title.to_string() on=on flip=move || desk.edit(Edit::Advice(advice, !on.get_untracked())) />
             {move || because.get().map(|because| view! { <p class="soft">{because.join(". ")}</p> })}
             <details class="why">
-                <summary>"What is known"</summary>
+                <summary>{say!("What is known")}</summary>
                 <ul class="plain">{facts.map(|fact| view! { <li>{fact}</li> }).collect_view()}</ul>
             </details>
         </li>

@@ -12,14 +12,14 @@ pub fn Glance(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
     let because = Memo::new(move |_| desk.because(exercise));
     // The drawing is made by core from lines alone; no text reaches this as markup.
     let picture = drawing::svg(exercise, Language::English);
+    let (letter, means) = (format!("{:?}", exercise.support), exercise.support.words());
+    let support = say!("Support {letter}: {means}", letter, means);
     view! {
         <div class="glance">
             <div class="picture" inner_html=picture></div>
             <div>
                 <h3>{exercise.title}</h3>
-                <p>
-                    <strong>{format!("Support {:?}", exercise.support)}</strong>": "{exercise.support.words()}
-                </p>
+                <p>{support}</p>
                 {move || because.get().into_iter().map(|one| view! { <p class="soft">{one.says}</p> }).collect_view()}
             </div>
         </div>

@@ -19,7 +19,7 @@ pub fn Chosen(desk: Desk) -> impl IntoView {
     });
     view! {
         <Show when=move || ids.with(Vec::is_empty)>
-            <p class="soft" data-test="none-chosen">"No exercise is chosen yet."</p>
+            <p class="soft" data-test="none-chosen">{say!("No exercise is chosen yet.")}</p>
         </Show>
         <ol class="exercises">
             <For each=move || ids.get() key=|id| *id let:id>
@@ -44,21 +44,21 @@ fn Item(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                 <button
                     type="button"
                     class="btn quiet"
-                    aria-label=format!("Earlier: {}", exercise.title)
+                    aria-label=say!("Earlier: {exercise}", exercise = exercise.title)
                     data-test=format!("up-{}", exercise.id)
                     disabled=move || first.get()
                     on:click=move |_| desk.edit(Edit::Up(exercise))
                 >
-                    "Earlier"
+                    {say!("Earlier")}
                 </button>
                 <button
                     type="button"
                     class="btn quiet"
-                    aria-label=format!("Take off: {}", exercise.title)
+                    aria-label=say!("Take off: {exercise}", exercise = exercise.title)
                     data-test=format!("remove-{}", exercise.id)
                     on:click=move |_| desk.edit(Edit::Remove(exercise))
                 >
-                    "Take off"
+                    {say!("Take off")}
                 </button>
             </div>
         </li>
@@ -85,7 +85,7 @@ fn Despite(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                 {move || against.get().into_iter().map(|why| view! { <p>{sentence(&why)}</p> }).collect_view()}
             </div>
             <div class="ask">
-                <label for=id.clone()>"Why it is given all the same"</label>
+                <label for=id.clone()>{say!("Why it is given all the same")}</label>
                 <input
                     type="text"
                     id=id.clone()

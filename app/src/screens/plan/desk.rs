@@ -123,7 +123,7 @@ fn place(not_yet: &NotYet, choice: &Choice) -> String {
 fn nothing() -> Plan {
     Plan {
         about: About::default(),
-        held: Some("nothing was examined yet".to_string()),
+        held: Some(say!("nothing was examined yet").to_string()),
         proposed: Vec::new(),
         removed: Vec::new(),
         advice: Vec::new(),

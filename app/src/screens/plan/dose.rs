@@ -37,8 +37,8 @@ pub fn DoseEditor(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
         <p class="dose-line" data-test=format!("dose-{}", exercise.id)>{move || dose.with(|dose| sentence(&dose.in_words()))}</p>
         <p class="refused" id=id tabindex="-1" role="alert">{refused}</p>
         <details class="fold" data-test=format!("change-dose-{}", exercise.id)>
-            <summary>"Change how much"</summary>
-            <p class="soft">"An empty beat means none."</p>
+            <summary>{say!("Change how much")}</summary>
+            <p class="soft">{say!("An empty beat means none.")}</p>
             <div class="dose-parts">{Part::ALL.map(part).collect_view()}</div>
         </details>
     }

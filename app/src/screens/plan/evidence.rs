@@ -8,23 +8,25 @@ pub fn Evidence(exercise: &'static Exercise) -> impl IntoView {
     let list = |lines: Vec<String>| {
         view! { <ul class="plain">{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul> }
     };
+    let (dose, source) = (exercise.start.in_words(), exercise.start_from);
+    let start = say!("The plan starts from: {dose} ({source}).", dose, source);
     view! {
         <details class="fold" data-test=format!("evidence-{}", exercise.id)>
-            <summary>"Evidence, published doses, cautions"</summary>
+            <summary>{say!("Evidence, published doses, cautions")}</summary>
             <p>{exercise.aim}</p>
             <p class="soft">{exercise.setup}</p>
-            <h4>"What was found"</h4>
+            <h4>{say!("What was found")}</h4>
             {list(exercise.evidence.iter().map(Study::in_words).collect())}
-            <h4>"Published doses"</h4>
+            <h4>{say!("Published doses")}</h4>
             {list(exercise.doses.iter().map(Published::in_words).collect())}
-            <p class="soft">"The plan starts from: "{exercise.start.in_words()}" ("{exercise.start_from}")."</p>
-            <h4>"Mind"</h4>
+            <p class="soft">{start}</p>
+            <h4>{say!("Mind")}</h4>
             {list(exercise.cautions.iter().map(|caution| (*caution).to_string()).collect())}
             <dl class="facts">
-                <dt>"Looked after by"</dt><dd>{exercise.supervision}</dd>
-                <dt>"Harder"</dt><dd>{exercise.harder}</dd>
-                <dt>"Easier"</dt><dd>{exercise.easier}</dd>
-                <dt>"Stop it"</dt><dd>{exercise.stop}</dd>
+                <dt>{say!("Looked after by")}</dt><dd>{exercise.supervision}</dd>
+                <dt>{say!("Harder")}</dt><dd>{exercise.harder}</dd>
+                <dt>{say!("Easier")}</dt><dd>{exercise.easier}</dd>
+                <dt>{say!("Stop it")}</dt><dd>{exercise.stop}</dd>
             </dl>
         </details>
     }

@@ -29,19 +29,19 @@ pub fn Others(desk: Desk) -> impl IntoView {
     view! {
         <Show when=move || !proposed.with(Vec::is_empty)>
             <section data-test="proposed">
-                <h2>"The findings speak for"</h2>
+                <h2>{say!("The findings speak for")}</h2>
                 <Rows desk exercises=proposed />
             </section>
         </Show>
         <Show when=move || !removed.with(Vec::is_empty)>
             <section data-test="removed">
-                <h2>"Left out, and why"</h2>
+                <h2>{say!("Left out, and why")}</h2>
                 <Rows desk exercises=removed />
             </section>
         </Show>
         <details class="fold" data-test="all-exercises">
-            <summary>"All other exercises"</summary>
-            <p class="soft">"Nothing found today speaks for these."</p>
+            <summary>{say!("All other exercises")}</summary>
+            <p class="soft">{say!("Nothing found today speaks for these.")}</p>
             <Rows desk exercises=rest />
         </details>
     }
@@ -64,7 +64,7 @@ fn Row(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
         let held = desk.plan.with(|plan| plan.held.clone());
         desk.against(exercise).into_iter().chain(held).collect::<Vec<_>>()
     });
-    let words = move || if against.with(Vec::is_empty) { "Add" } else { "Add all the same" };
+    let words = move || if against.with(Vec::is_empty) { say!("Add") } else { say!("Add all the same") };
     view! {
         <li class="exercise" data-test=format!("offered-{}", exercise.id)>
             <Glance desk exercise />
@@ -78,7 +78,7 @@ fn Row(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                 <button
                     type="button"
                     class="btn quiet"
-                    aria-label=move || format!("{}: {}", words(), exercise.title)
+                    aria-label=move || say!("{what}: {exercise}", what = words(), exercise = exercise.title)
                     data-test=format!("add-{}", exercise.id)
                     on:click=move |_| desk.edit(Edit::Add(exercise))
                 >

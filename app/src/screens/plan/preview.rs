@@ -11,7 +11,7 @@ pub fn Preview(desk: Desk) -> impl IntoView {
     let open = RwSignal::new(false);
     let sheet = move || desk.choice.with(Sheet::unsigned);
     view! {
-        <h2>"What the family reads"</h2>
+        <h2>{say!("What the family reads")}</h2>
         <button
             type="button"
             class="btn wide"
@@ -19,7 +19,7 @@ pub fn Preview(desk: Desk) -> impl IntoView {
             aria-expanded=move || open.get().to_string()
             on:click=move |_| open.update(|open| *open = !*open)
         >
-            {move || if open.get() { "Fold it away" } else { "Show it" }}
+            {move || if open.get() { say!("Fold it away") } else { say!("Show it") }}
         </button>
         <Show when=move || open.get()>
             {move || view! { <FamilyPage sheet=sheet() /> }}

@@ -1,7 +1,7 @@
 //! The code another phone reads from this screen.
 
 use leptos::prelude::*;
-use sidelight_core::sheet::qr_version;
+use sidelight_core::sheet::{HIGHEST_VERSION, qr_version};
 
 use crate::widgets::qr::Qr;
 
@@ -9,12 +9,15 @@ use crate::widgets::qr::Qr;
 pub fn Code(link: String) -> impl IntoView {
     let drawn = RwSignal::new(None::<(u8, u32)>);
     let told = Callback::new(move |as_| drawn.set(Some(as_)));
-    let size =
-        move || drawn.get().map(|(version, side)| format!("Version {version} of 15 at most, {side} squares a side."));
+    let size = move || {
+        drawn.get().map(|(version, side)| {
+            say!("Version {version} of {most} at most, {side} squares a side.", version, most = HIGHEST_VERSION, side)
+        })
+    };
     let code = match qr_version(&link) {
         Ok(_) => view! {
-            <Qr text=link label="Code with the family's sheet" drawn_as=told />
-            <p>"Hold the other phone about 30 cm away, with its camera on. Make this screen bright."</p>
+            <Qr text=link label=say!("Code with the family's sheet") drawn_as=told />
+            <p>{say!("Hold the other phone about 30 cm away, with its camera on. Make this screen bright.")}</p>
             <p class="soft" data-test="qr-size">{size}</p>
         }
         .into_any(),
@@ -22,7 +25,7 @@ pub fn Code(link: String) -> impl IntoView {
     };
     view! {
         <section class="code no-print">
-            <h2>"On their phone, now"</h2>
+            <h2>{say!("On their phone, now")}</h2>
             {code}
         </section>
     }

@@ -5,6 +5,8 @@ use sidelight_core::calendar::iso_date;
 use sidelight_core::capture::home::Given;
 use sidelight_core::exercise;
 
+use crate::words;
+
 #[component]
 pub fn SignedBy(given: Given) -> impl IntoView {
     let day = iso_date(given.at.date());
@@ -13,12 +15,13 @@ pub fn SignedBy(given: Given) -> impl IntoView {
         view! { <li><strong>{title}</strong>": "{despite.why}</li> }
     });
     let reasons = reasons.collect_view();
+    let (before, after) = words::around(&say!("Signed off by {name} on {day}.", name = words::HERE, day));
     view! {
         <section class="no-print" data-test="signed">
-            <h2>"In the practice"</h2>
-            <p>"Signed off by "<strong dir="auto">{given.by}</strong>" on "{day}"."</p>
+            <h2>{say!("In the practice")}</h2>
+            <p>{before}<strong dir="auto">{given.by}</strong>{after}</p>
             {(!reasons.is_empty()).then(|| view! {
-                <p>"Given although something speaks against it:"</p>
+                <p>{say!("Given although something speaks against it:")}</p>
                 <ul class="plain" dir="auto">{reasons}</ul>
             })}
         </section>

@@ -14,13 +14,13 @@ pub fn Paper(sheet: Sheet) -> impl IntoView {
     let open = RwSignal::new(false);
     view! {
         <section class="no-print">
-            <h2>"On paper"</h2>
-            <div class="chips" role="group" aria-label="Size of the paper">
-                <Pick name="paper" test="a4" label="A4" on=Signal::derive(move || !small.get()) pick=move || small.set(false) />
-                <Pick name="paper" test="a5" label="A5" on=Signal::derive(move || small.get()) pick=move || small.set(true) />
+            <h2>{say!("On paper")}</h2>
+            <div class="chips" role="group" aria-label=say!("Size of the paper")>
+                <Pick name="paper" test="a4" label=say!("A4") on=Signal::derive(move || !small.get()) pick=move || small.set(false) />
+                <Pick name="paper" test="a5" label=say!("A5") on=Signal::derive(move || small.get()) pick=move || small.set(true) />
             </div>
-            <p class="soft">"Choose the same size in the print window."</p>
-            <button type="button" class="btn" data-test="print-sheet" on:click=move |_| print::print()>"Print"</button>
+            <p class="soft">{say!("Choose the same size in the print window.")}</p>
+            <button type="button" class="btn" data-test="print-sheet" on:click=move |_| print::print()>{say!("Print")}</button>
         </section>
         <div class="no-print">
             <button
@@ -30,7 +30,7 @@ pub fn Paper(sheet: Sheet) -> impl IntoView {
                 aria-expanded=move || open.get().to_string()
                 on:click=move |_| open.update(|open| *open = !*open)
             >
-                {move || if open.get() { "Fold away what the family reads" } else { "What the family reads" }}
+                {move || if open.get() { say!("Fold away what the family reads") } else { say!("What the family reads") }}
             </button>
         </div>
         <div class="paper" class:folded=move || !open.get() class=("paper-a5", move || small.get())>
