@@ -32,6 +32,8 @@ pub struct Offer {
     pub dials: &'static [Dial],
     /// The field of the task's form that is tapped meanwhile; none when it is filled in afterwards.
     pub taps: Option<&'static str>,
+    /// Whether it goes from side to side, so that a screen on its side shows more.
+    pub goes_sideways: bool,
     /// What is to be known before it is shown without a visit; empty for nothing.
     pub care: &'static str,
     build: fn(&Wanted, Option<&Screen>, u64) -> Program,
@@ -185,7 +187,8 @@ impl Wanted {
 pub(crate) fn all_choices(offer: &'static Offer) -> Vec<Wanted> {
     let mut all = vec![Wanted::usual(offer)];
     for dial in offer.dials {
-        let with = |wanted: &Wanted| dial.options.iter().map(|o| wanted.clone().with(dial.key, o.id)).collect::<Vec<_>>();
+        let with =
+            |wanted: &Wanted| dial.options.iter().map(|o| wanted.clone().with(dial.key, o.id)).collect::<Vec<_>>();
         all = all.iter().flat_map(with).collect();
     }
     all

@@ -207,13 +207,20 @@ fn changes(light: impl Iterator<Item = (usize, f64)>) -> Vec<usize> {
     changes.into_iter().filter(|(_, darker)| *darker < 0.80).map(|(frame, _)| frame).collect()
 }
 
-/// How often neighbours differ by more than a hair.
+/// How often it turns lighter or darker from neighbour to neighbour, by more than a hair. What changes step by step in one
+/// direction, as a soft edge does, is one edge.
 fn edges<'a>(cells: impl Iterator<Item = &'a Colour>) -> usize {
     let mut last: Option<&Colour> = None;
+    let mut going: Option<bool> = None;
     let mut edges = 0;
     for colour in cells {
-        if last.is_some_and(|last| last != colour && (luminance(*last) - luminance(*colour)).abs() > 0.01) {
-            edges += 1;
+        let change = last.map_or(0.0, |last| luminance(*colour) - luminance(*last));
+        if last == Some(colour) {
+            going = None;
+        } else if change.abs() > 0.01 {
+            let lighter = change > 0.0;
+            edges += usize::from(going != Some(lighter));
+            going = Some(lighter);
         }
         last = Some(colour);
     }
@@ -284,6 +291,19 @@ mod tests {
                 assert_eq!(count.passes(), flashes <= 3, "{times} at {rate}");
             }
         }
+    }
+
+    /// Ten hard edges are ten; the same with each drawn out over three steps are ten as well; and a grey stripe between a
+    /// light and a dark one is one of its own.
+    #[test]
+    fn a_soft_edge_is_one_edge() {
+        let greys = |levels: &[u8]| levels.iter().map(|level| [*level; 3]).collect::<Vec<Colour>>();
+        let hard: Vec<u8> = (0..11).flat_map(|n| [if n % 2 == 0 { 0 } else { 255 }; 4]).collect();
+        let soft: Vec<u8> =
+            (0..11).flat_map(|n| if n % 2 == 0 { [64, 0, 0, 128] } else { [192, 255, 255, 160] }).collect();
+        assert_eq!(edges(greys(&hard).iter()), 10);
+        assert_eq!(edges(greys(&soft[1..43]).iter()), 10);
+        assert_eq!(edges(greys(&[0, 0, 128, 128, 255, 255]).iter()), 2);
     }
 
     /// Both thresholds from both sides: #595959 is 0.0999 light, #5a5a5a 0.1022; #e8e8e8 is 0.807, #e6e6e6 0.791.

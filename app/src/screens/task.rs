@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::capture::edit::Edit;
 use sidelight_core::capture::record::State;
+use sidelight_core::capture::showing;
 use sidelight_core::flow::Step;
 use sidelight_core::stage::{self, Offer};
 use sidelight_core::task::Task;
@@ -35,7 +36,9 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
     });
     let left_out = move || match record.get() {
         Some((State::NotDone(reason), _)) => Some(say!("Not done: {reason}", reason = words::of(&reason))),
-        Some((State::NotTestable(reason), _)) => Some(say!("Tried, could not be judged: {reason}", reason = words::of(&reason))),
+        Some((State::NotTestable(reason), _)) => {
+            Some(say!("Tried, could not be judged: {reason}", reason = words::of(&reason)))
+        }
         Some((State::Open | State::Done, _)) | None => None,
     };
     let nothing = move || record.get().is_none_or(|(_, empty)| empty);
@@ -70,6 +73,7 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
                 <div class="fields">
                     <Fields record=task.id form=task.form />
                 </div>
+                <ShownSoFar task=task.id />
             </div>
             {task.pace.map(|pace| view! { <BeatBar pace /> })}
             <Show when=move || skipping.get()>
@@ -96,5 +100,26 @@ fn ToStage(offer: &'static Offer, small: Signal<bool>) -> impl IntoView {
         <button type="button" class="btn quiet" data-test="to-stage" on:click=move |_| app.show(Route::Stage(Some(offer.task.to_string())))>
             {move || if small.get() { say!("Show it here") } else { say!("Show on this screen") }}
         </button>
+    }
+}
+
+/// What was shown on a screen for this task, with what a reader of its results must know.
+#[component]
+fn ShownSoFar(task: &'static str) -> impl IntoView {
+    let app = App::get();
+    let shown = Memo::new(move |_| {
+        app.current.with(|visit| {
+            let record = visit.as_ref().and_then(|visit| visit.record(task));
+            record.map(|record| record.showings.iter().map(showing::says).collect::<Vec<_>>()).unwrap_or_default()
+        })
+    });
+    let title = move || counted!(shown.with(Vec::len), "Shown on a screen once", "Shown on a screen {count} times");
+    view! {
+        <Show when=move || !shown.with(Vec::is_empty)>
+            <details class="fold" data-test="shown-so-far">
+                <summary>{title}</summary>
+                {move || shown.get().into_iter().map(|says| view! { <p>{says.join(" ")}</p> }).collect_view()}
+            </details>
+        </Show>
     }
 }

@@ -11,14 +11,14 @@ pub mod taps;
 
 use leptos::html::Canvas;
 use leptos::prelude::*;
+use sidelight_core::calendar::Moment;
+use sidelight_core::quantity::Centimetres;
 use sidelight_core::stage::Wanted;
 use sidelight_core::stage::ended::Ended;
 use sidelight_core::stimulus::program::{Cue, Program};
 use sidelight_core::stimulus::run::Run;
 use sidelight_core::stimulus::safety::Safe;
 use sidelight_core::stimulus::screen::Calibration;
-use sidelight_core::calendar::Moment;
-use sidelight_core::quantity::Centimetres;
 
 use self::running::Running;
 

@@ -100,7 +100,9 @@ impl Asked {
             return Verdict::Unasked;
         }
         let why = match (migraine, sickness) {
-            (Some(true), Some(true)) => "Stripes can bring on headache, dizziness or nausea, both from migraine and from motion.",
+            (Some(true), Some(true)) => {
+                "Stripes can bring on headache, dizziness or nausea, both from migraine and from motion."
+            }
             (Some(true), _) => "Stripes can bring on a migraine.",
             (_, Some(true)) => "Stripes can bring on dizziness or nausea.",
             _ => return Verdict::Go,

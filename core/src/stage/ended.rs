@@ -14,6 +14,9 @@ pub enum Ended {
 }
 
 impl Ended {
+    /// All of them.
+    pub const ALL: [Ended; 4] = [Ended::Finished, Ended::Stopped, Ended::Changed, Ended::Hidden];
+
     /// Whether it ended before its time.
     #[must_use]
     pub const fn early(self) -> bool {

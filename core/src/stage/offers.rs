@@ -24,8 +24,13 @@ const TARGETS: Dial = Dial {
 };
 const SIZES: Dial =
     Dial { key: SIZE, ask: "Its size", options: &[choice("1", "1°"), choice("0.5", "½°"), choice("2", "2°")] };
-static FARS: &[Choice] =
-    &[hinted(FITS, "as far as fits", "up to 10°"), choice("5", "5°"), choice("8", "8°"), choice("10", "10°"), choice("15", "15°")];
+static FARS: &[Choice] = &[
+    hinted(FITS, "as far as fits", "up to 10°"),
+    choice("5", "5°"),
+    choice("8", "8°"),
+    choice("10", "10°"),
+    choice("15", "15°"),
+];
 const LENGTHS: Dial = Dial { key: SECONDS, ask: "How long", options: &[choice("20", "20 s"), choice("10", "10 s")] };
 
 static STILL: Offer = Offer {
@@ -48,6 +53,7 @@ static STILL: Offer = Offer {
         LENGTHS,
     ],
     taps: None,
+    goes_sideways: false,
     care: "",
     build: still,
     tells: |wanted| match wanted.face() {
@@ -69,6 +75,7 @@ static NEAR_FAR: Offer = Offer {
         SIZES,
     ],
     taps: None,
+    goes_sideways: false,
     care: "",
     build: near_far,
     tells: |wanted| {
@@ -111,6 +118,7 @@ static FOLLOWING: Offer = Offer {
         LENGTHS,
     ],
     taps: Some("follow"),
+    goes_sideways: true,
     care: "",
     build: following,
     tells: |wanted| format!("Keep your head still. Follow the {} with your eyes only.", wanted.target()),
@@ -132,11 +140,16 @@ static JUMPS: Offer = Offer {
             ],
         },
         Dial { key: FAR, ask: "How far from the middle", options: FARS },
-        Dial { key: TIMES, ask: "How many jumps", options: &[choice("12", "12"), choice("20", "20"), choice("6", "6")] },
+        Dial {
+            key: TIMES,
+            ask: "How many jumps",
+            options: &[choice("12", "12"), choice("20", "20"), choice("6", "6")],
+        },
         TARGETS,
         SIZES,
     ],
     taps: Some("jumps"),
+    goes_sideways: true,
     care: "",
     build: jumps,
     tells: |wanted| {
@@ -158,10 +171,15 @@ static ANTISACCADE: Offer = Offer {
         },
         Dial { key: FAR, ask: "How far from the middle", options: FARS },
         Dial { key: TIMES, ask: "How many", options: &[choice("10", "10"), choice("20", "20"), choice("6", "6")] },
-        Dial { key: TARGET, ask: "What comes up", options: &[choice("dot", "a dot"), choice("child", "a child’s face")] },
+        Dial {
+            key: TARGET,
+            ask: "What comes up",
+            options: &[choice("dot", "a dot"), choice("child", "a child’s face")],
+        },
         SIZES,
     ],
     taps: Some("trials"),
+    goes_sideways: true,
     care: "",
     build: antisaccade,
     tells: |wanted| {
@@ -210,6 +228,7 @@ static STRIPES: Offer = Offer {
         },
     ],
     taps: Some("stripes"),
+    goes_sideways: true,
     care: "",
     build: stripes,
     tells: |wanted| {
@@ -240,6 +259,7 @@ static HEAD_TURNS: Offer = Offer {
         SIZES,
     ],
     taps: None,
+    goes_sideways: false,
     care: "Not with a sore, stiff or hurt neck, and not right after surgery.",
     build: head_turns,
     tells: |wanted: &Wanted| {

@@ -6,11 +6,11 @@ use crate::calendar::Moment;
 use crate::capture::edit::{self, Edit};
 use crate::capture::visit::Visit;
 use crate::quantity::Centimetres;
-use crate::stimulus::program::Following;
-use crate::stimulus::safety::{Rule, check};
-use crate::stimulus::run::{Frames, Run};
-use crate::stimulus::screen::{Calibration, Px, Scale};
 use crate::reading_level::Counts;
+use crate::stimulus::program::Following;
+use crate::stimulus::run::{Frames, Run};
+use crate::stimulus::safety::{Rule, check};
+use crate::stimulus::screen::{Calibration, Px, Scale};
 use crate::task;
 
 const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
@@ -112,7 +112,8 @@ fn stripes_are_as_narrow_as_speed_and_screen_allow() {
 
 #[test]
 fn what_is_chosen_stays_and_what_is_not_offered_changes_nothing() {
-    let wanted = Wanted::usual(of_task("saccade").expect("is there")).with("when", "2").with("when", "77").with("x", "2");
+    let wanted =
+        Wanted::usual(of_task("saccade").expect("is there")).with("when", "2").with("when", "77").with("x", "2");
     assert_eq!((wanted.of("when"), wanted.of("x")), ("2", ""));
 }
 

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::capture::form::Choice;
 use sidelight_core::stage::{Dial, Wanted};
-use sidelight_core::stimulus::screen::{DISTANCE, PRESETS};
+use sidelight_core::stimulus::screen::{Axis, DISTANCE, PRESETS};
 
 use super::keep;
 use super::session::{Phase, Session};
@@ -130,13 +130,15 @@ fn Distance(session: Session) -> impl IntoView {
 fn fits(session: Session) -> String {
     let Some((screen, program)) = session.program() else { return String::new() };
     let field = |axis| screen.field(axis).0.round();
-    use sidelight_core::stimulus::screen::Axis;
-    say!(
+    let (width, height) = (field(Axis::Horizontal), field(Axis::Vertical));
+    let shows = say!(
         "The screen shows {width}° by {height}° there. It takes {seconds} s.",
-        width = field(Axis::Horizontal),
-        height = field(Axis::Vertical),
+        width,
+        height,
         seconds = program.seconds().round()
-    )
+    );
+    let turn = (session.offer.goes_sideways && width < height).then_some(say!("On its side it would show more."));
+    words::sentences(&[&shows, turn.unwrap_or_default()])
 }
 
 /// What cannot be shown, and what can.
