@@ -1,5 +1,6 @@
 //! Times the finished app in Chromium, each figure beside a reference in the same run.
 
+mod family;
 mod records;
 
 use std::path::Path;
@@ -23,7 +24,8 @@ pub async fn run(folder: &Path) -> Result<()> {
     assessing(folder).await?;
     writes(folder).await?;
     records::run(folder).await?;
-    starts(folder).await
+    starts(folder).await?;
+    family::run(folder).await
 }
 
 /// Navigation to the first accepted tap: warm worker, server stopped.

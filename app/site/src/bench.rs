@@ -2,6 +2,7 @@
 //!
 //! A measurement, not a test: it says whether an aim was met and never fails because of it.
 
+pub mod family;
 mod plain;
 
 use std::fs;
@@ -45,6 +46,10 @@ pub fn bench() -> Result<()> {
         })?;
     }
     plain::write(&folder.join("empty"), &folder.join("static"))?;
+    let still = folder.join("family-static");
+    fs::create_dir_all(&still)?;
+    fs::write(still.join("index.html"), "")?;
+    family::write(&folder.join("app"), &still)?;
 
     println!("\nFigures:");
     let (app, empty) = (download(&folder.join("app"), is_first)?, download(&folder.join("empty"), is_first)?);
@@ -54,6 +59,10 @@ pub fn bench() -> Result<()> {
     println!("size app/empty: {app} B / {empty} B = {ratio:.2} (aim 2.5: {})", met(ratio <= 2.5));
     println!("size app: {app} B of brotli (aim {MOST_BYTES} B: {})", met(app < MOST_BYTES));
     println!("size second module: {second} B of brotli, loaded on demand");
+    // The icon and the single file's template are no part of what a family's phone loads first.
+    let page = download(&folder.join("app/sheet"), |name| name != "file.html")?;
+    let still = download(&still.join("sheet"), |_| true)?;
+    println!("size family's page/static page: {page} B / {still} B of brotli = {:.2}", page as f64 / still as f64);
     native(&workspace)?;
     print!("{}", timing(&workspace, &["--hand-over", RECORDS])?);
     run(cargo()
