@@ -165,6 +165,8 @@ impl Session {
     pub fn place(&self) -> &'static str {
         match &self.view {
             View::Empty => "empty",
+            // The start script keeps such a plan for the newer page.
+            View::Unreadable(Unreadable::Newer) => "newer",
             View::Unreadable(_) => "unreadable",
             View::Today if self.course.as_ref().is_some_and(|course| !course.read) => "first",
             View::Today => "today",
