@@ -6,7 +6,9 @@ const LONGEST = 4000;
 // A plan of a newer build waits here for the newer page: it is gone from the address, and must outlive a reload.
 const AGAIN = "sidelight.again";
 
-const given = location.hash.slice(1, LONGEST) || waiting() || "";
+// Taken in any case: what another link left behind is not tried again.
+const kept = waiting();
+const given = location.hash.slice(1, LONGEST) || kept || "";
 if (location.hash) {
   history.replaceState(null, "", location.pathname);
 }
