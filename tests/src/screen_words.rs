@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use sidelight_core::catalogue::screens::{OFFERED, table};
 use sidelight_core::catalogue::{Language, placeholders};
 
-use self::exceptions::{NOT_TEXTS, NOT_YET};
+use self::exceptions::NOT_TEXTS;
 use self::source::{Loose, Stands};
 use crate::repository::{files_ending, text};
 
@@ -18,11 +18,6 @@ use crate::repository::{files_ending, text};
 fn sources() -> Vec<String> {
     let is_test = |path: &str| path.contains("/tests/") || path.ends_with("tests.rs");
     files_ending(".rs").into_iter().filter(|path| path.starts_with("app/src/") && !is_test(path)).collect()
-}
-
-/// Whether the texts of this source are not put through the catalogue yet.
-fn is_later(path: &str) -> bool {
-    NOT_YET.iter().any(|(start, _)| path.starts_with(start))
 }
 
 /// Everything the screens say.
@@ -51,7 +46,7 @@ fn no_text_of_a_screen_stands_outside_say() {
         for loose in source::read(&text(&path)).loose {
             let known = NOT_TEXTS.iter().position(|(start, says, _)| path.starts_with(start) && loose.says == *says);
             used.extend(known);
-            if known.is_none() && !is_later(&path) {
+            if known.is_none() {
                 faults.push(format!("{path}:{}: “{}”", loose.line, loose.says));
             }
         }
@@ -102,8 +97,7 @@ fn words_of_tasks_and_forms_are_put_into_the_language() {
         found.into_iter().map(move |(line, field)| format!("{path}:{line}: {field}")).collect::<Vec<_>>()
     };
     let shows = |path: &String| path.starts_with("app/src/screens/") || path.starts_with("app/src/widgets/");
-    let faults: Vec<String> =
-        sources().into_iter().filter(shows).filter(|path| !is_later(path)).flat_map(untold).collect();
+    let faults: Vec<String> = sources().into_iter().filter(shows).flat_map(untold).collect();
     assert!(faults.is_empty(), "words outside words::of:\n{}", faults.join("\n"));
     let found = |body: &str| source::read(body).untold.len();
     assert_eq!(found("fn a() { view! { <p>{field.ask}</p> } }"), 1);

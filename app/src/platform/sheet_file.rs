@@ -23,10 +23,10 @@ pub struct Unmade;
 
 impl fmt::Display for Unmade {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(
-            say!("The file could not be made, because a part of Sidelight is missing on this device. Load Sidelight again \
-             with a network, or give the code or the link."),
-        )
+        f.write_str(say!(
+            "The file could not be made, because a part of Sidelight is missing on this device. Load Sidelight again \
+             with a network, or give the code or the link."
+        ))
     }
 }
 

@@ -15,6 +15,7 @@ use crate::state::{App, now};
 use crate::widgets::bar::Head;
 use crate::widgets::document::DocumentView;
 use crate::widgets::scan::Scan;
+use crate::words;
 
 /// A log has fewer than a thousand letters; a larger file is none.
 const LARGEST_FILE: usize = 64 * 1024;
@@ -37,20 +38,20 @@ pub fn HomePractice() -> impl IntoView {
         let known = app.current.with_untracked(|v| v.as_ref().is_some_and(|v| v.logs.iter().any(|l| l.text == text)));
         if app.at_home(Edit::Return(Returned { at: now(), how, text, unread: Unread::default() })) {
             typed.iter().for_each(|number| number.set(String::new()));
-            took.set(Some(if known { "It was taken in before." } else { "Taken in." }));
+            took.set(Some(if known { say!("It was taken in before.") } else { say!("Taken in.") }));
         }
     });
     view! {
         <main class="screen" data-screen="home-practice">
-            <Head title="Home practice".to_string() place=Signal::derive(move || whose(app)) back=("Back to the visit", back) />
+            <Head title=say!("Home practice").to_string() place=Signal::derive(move || whose(app)) back=(say!("Back to the visit"), back) />
             <div class="body document" tabindex="0">
                 {open.then(|| view! { <GivenSheet /> })}
                 <CameBack open took />
                 {open.then(|| view! { <Ways take refused took typed /> })}
-                {(!open).then(|| view! { <p data-test="no-visit">"No visit is open. What was done at home is taken in during a visit."</p> })}
+                {(!open).then(|| view! { <p data-test="no-visit">{say!("No visit is open. What was done at home is taken in during a visit.")}</p> })}
             </div>
             <footer>
-                <button type="button" class="btn main" data-test="done" on:click=move |_| leave(app)>"Back to the visit"</button>
+                <button type="button" class="btn main" data-test="done" on:click=move |_| leave(app)>{say!("Back to the visit")}</button>
             </footer>
         </main>
     }
@@ -72,22 +73,21 @@ pub fn HomePracticeLink() -> impl IntoView {
     });
     let said = move || {
         since.get().map(|(day, known)| {
-            let given = day.map_or(String::new(), |day| format!("A sheet for home was given on {day}. "));
+            let given = day.map_or(String::new(), |day| say!("A sheet for home was given on {day}.", day));
             let back = match known {
-                0 => "Nothing came back yet.".to_string(),
-                1 => "1 log is taken in.".to_string(),
-                n => format!("{n} logs are taken in."),
+                0 => say!("Nothing came back yet.").to_string(),
+                known => counted!(known, "1 log is taken in.", "{count} logs are taken in."),
             };
-            given + &back
+            words::sentences(&[&given, &back])
         })
     };
     view! {
         <Show when=move || since.with(Option::is_some)>
             <section class="notice" data-test="home-practice-link">
-                <h2>"Home practice since last time"</h2>
+                <h2>{say!("Home practice since last time")}</h2>
                 <p>{said}</p>
                 <button type="button" class="btn" data-test="home-practice" on:click=move |_| app.show(Route::HomePractice)>
-                    "Bring in what was done"
+                    {say!("Bring in what was done")}
                 </button>
             </section>
         </Show>
@@ -103,19 +103,20 @@ fn GivenSheet() -> impl IntoView {
             app.earlier.with(|earlier| {
                 let given = *sheets_before(visit.as_ref()?, earlier).first()?;
                 let sheet = Sheet::decode(&given.text).ok();
-                let titles = sheet.map(|s| s.entries.iter().map(|entry| entry.exercise.title).collect::<Vec<_>>());
+                let titles =
+                    sheet.map(|s| s.entries.iter().map(|entry| words::of(entry.exercise.title)).collect::<Vec<_>>());
                 Some((long_date(given.at.date()), titles.unwrap_or_default()))
             })
         })
     });
     move || {
         let Some((day, titles)) = last.get() else {
-            let none = "No earlier visit here gave a sheet. A log can be taken in all the same.";
+            let none = say!("No earlier visit here gave a sheet. A log can be taken in all the same.");
             return view! { <p data-test="sheet">{none}</p> }.into_any();
         };
         view! {
             <section data-test="sheet">
-                <h2>{format!("Sheet of {day}")}</h2>
+                <h2>{say!("Sheet of {day}", day)}</h2>
                 <p>{titles.join("; ")}</p>
             </section>
         }
@@ -144,7 +145,8 @@ fn Ways(
                     take.try_run((How::File, String::from_utf8_lossy(&bytes).into_owned()));
                 }
                 Err(_) => {
-                    refused.try_set(Some("This file is no log. Choose the one that their page saved.".to_string()));
+                    refused
+                        .try_set(Some(say!("This file is no log. Choose the one that their page saved.").to_string()));
                 }
             }
         });
@@ -155,16 +157,16 @@ fn Ways(
         // One that is too short would shift all behind it.
         let short = numbers.iter().position(|number| number.len() != 3);
         match short {
-            Some(at) => refused.set(Some(format!("Number {} has three digits. Ask for it again.", at + 1))),
+            Some(at) => refused.set(Some(say!("Number {at} has three digits. Ask for it again.", at = at + 1))),
             None => take.run((How::Numbers, numbers.join(" "))),
         }
     };
     view! {
-        <h2>"From their phone"</h2>
-        <Scan label="Scan their code" on_text=Callback::new(move |text| take.run((How::Code, text))) />
+        <h2>{say!("From their phone")}</h2>
+        <Scan label=say!("Scan their code") on_text=Callback::new(move |text| take.run((How::Code, text))) />
         <div class="reasons">
             <label class="btn file">
-                "Open their file"
+                {say!("Open their file")}
                 <input type="file" accept=".txt,text/plain" data-test="log-file" node_ref=file on:change=chosen />
             </label>
         </div>
@@ -172,11 +174,11 @@ fn Ways(
         <p role="status" data-test="took">{move || took.get()}</p>
         <form on:submit=six>
             <fieldset class="ask" aria-describedby="home-refused">
-                <legend>"Or six numbers, read aloud"</legend>
+                <legend>{say!("Or six numbers, read aloud")}</legend>
                 <div class="six-numbers">
                     {typed.into_iter().enumerate().map(|(at, number)| view! { <OneNumber at number /> }).collect_view()}
                 </div>
-                <button type="submit" class="btn" data-test="numbers">"Take in the numbers"</button>
+                <button type="submit" class="btn" data-test="numbers">{say!("Take in the numbers")}</button>
             </fieldset>
         </form>
     }
@@ -208,7 +210,7 @@ fn OneNumber(at: usize, number: RwSignal<String>) -> impl IntoView {
                     number.set(event_target_value(&event).chars().filter(char::is_ascii_digit).take(3).collect());
                 }
             />
-            <span class="misheard" id=said role="status">{move || wrong().then_some("ask again")}</span>
+            <span class="misheard" id=said role="status">{move || wrong().then_some(say!("ask again"))}</span>
         </div>
     }
 }
@@ -225,7 +227,7 @@ fn CameBack(open: bool, took: RwSignal<Option<&'static str>>) -> impl IntoView {
     });
     let out = move |_| {
         app.at_home(Edit::TakeOutLog);
-        took.set(Some("Taken out again."));
+        took.set(Some(say!("Taken out again.")));
     };
     move || {
         page.get().map(|document| {
@@ -233,7 +235,7 @@ fn CameBack(open: bool, took: RwSignal<Option<&'static str>>) -> impl IntoView {
                 <section data-test="came-back">
                     <DocumentView document />
                     {open.then(|| view! {
-                        <button type="button" class="btn quiet" data-test="take-out" on:click=out>"Take the last one out again"</button>
+                        <button type="button" class="btn quiet" data-test="take-out" on:click=out>{say!("Take the last one out again")}</button>
                     })}
                 </section>
             }

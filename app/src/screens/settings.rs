@@ -97,7 +97,9 @@ fn ScreenSize() -> impl IntoView {
         let Display { pixel_ratio, zoom, .. } = Display::now();
         let card = app.settings.with(|settings| settings.card).and_then(Card::calibration);
         match card.map(|card| card.scale_at(pixel_ratio, zoom)) {
-            Some(Some(scale)) => say!("Measured: {scale} pixels to the millimetre.", scale = format!("{:.2}", scale.px_per_mm())),
+            Some(Some(scale)) => {
+                say!("Measured: {scale} pixels to the millimetre.", scale = format!("{:.2}", scale.px_per_mm()))
+            }
             Some(None) => say!("Measured once, but the page is zoomed otherwise now: measure again.").to_string(),
             None => say!("Not measured yet. It is needed to show targets on this screen.").to_string(),
         }

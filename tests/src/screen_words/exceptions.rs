@@ -1,4 +1,4 @@
-//! What looks like a text of a screen and is none, and sources that are not put through the catalogue yet.
+//! What looks like a text of a screen and is none.
 
 /// Start of the path, the literal, and why it is no text.
 pub const NOT_TEXTS: &[(&str, &str, &str)] = &[
@@ -11,6 +11,3 @@ pub const NOT_TEXTS: &[(&str, &str, &str)] = &[
     ("app/src/widgets/stage/painter.rs", "there is no canvas to draw on", "thrown away by the one who asks"),
     ("app/src/widgets/stage/running.rs", "Escape", "a key of the keyboard"),
 ];
-
-/// Start of the path, and why its texts stand outside for now.
-pub const NOT_YET: &[(&str, &str)] = &[("app/src/screens/home_practice", "not yet")];

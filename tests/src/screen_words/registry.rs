@@ -1,16 +1,17 @@
-//! Every static word of core that a screen shows through `words::of`: tasks, forms, routines, danger signs, steps, targets.
+//! Every static word of core that a screen shows through `words::of`: tasks, forms, routines, danger signs, steps, targets, exercises.
 
 use std::collections::BTreeSet;
 
 use sidelight_core::capture::form::{Choice, Field, Form, Kind};
 use sidelight_core::capture::{decision, frame, safety, stop, symptoms};
+use sidelight_core::exercise::Exercise;
 use sidelight_core::export::table::PSEUDONYMISED;
 use sidelight_core::finding::{Flag, Grade};
 use sidelight_core::flow::Step;
 use sidelight_core::stage::asked::{Asked, Question, Verdict};
 use sidelight_core::stage::ended::Ended;
 use sidelight_core::summary::NOT_A_DIAGNOSIS;
-use sidelight_core::{red_flag, routine, stage, task};
+use sidelight_core::{advice, exercise, red_flag, routine, stage, task};
 
 /// All of them, each once.
 pub fn words() -> BTreeSet<&'static str> {
@@ -37,6 +38,12 @@ pub fn words() -> BTreeSet<&'static str> {
             words.choices(dial.options);
         }
     }
+    for exercise in exercise::ALL {
+        let Exercise { title, aim, setup, supervision, harder, easier, stop, .. } = exercise;
+        words.add([*title, aim, setup, supervision, harder, easier, stop]);
+        words.add(exercise.cautions.iter().copied());
+    }
+    words.add(advice::ALL.iter().map(|advice| advice.title));
     words.add(Question::ALL.map(Question::asks));
     words.add(verdicts());
     words.add([Ended::Finished, Ended::Stopped, Ended::Changed, Ended::Hidden].map(Ended::says));

@@ -7,6 +7,7 @@ use sidelight_core::plan::Edit;
 
 use super::desk::Desk;
 use crate::widgets::pick::Tick;
+use crate::words;
 
 #[component]
 pub fn AdviceList(desk: Desk) -> impl IntoView {
@@ -28,7 +29,7 @@ fn Piece(desk: Desk, advice: &'static Advice) -> impl IntoView {
     let facts = advice.facts.iter().map(Published::in_words);
     view! {
         <li>
-            <Tick test=format!("advice-{}", advice.id) label=advice.title.to_string() on=on flip=move || desk.edit(Edit::Advice(advice, !on.get_untracked())) />
+            <Tick test=format!("advice-{}", advice.id) label=words::of(advice.title).to_string() on=on flip=move || desk.edit(Edit::Advice(advice, !on.get_untracked())) />
             {move || because.get().map(|because| view! { <p class="soft">{because.join(". ")}</p> })}
             <details class="why">
                 <summary>{say!("What is known")}</summary>

@@ -6,6 +6,7 @@ use sidelight_core::drawing;
 use sidelight_core::exercise::Exercise;
 
 use super::desk::Desk;
+use crate::words;
 
 #[component]
 pub fn Glance(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
@@ -18,7 +19,7 @@ pub fn Glance(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
         <div class="glance">
             <div class="picture" inner_html=picture></div>
             <div>
-                <h3>{exercise.title}</h3>
+                <h3>{words::of(exercise.title)}</h3>
                 <p>{support}</p>
                 {move || because.get().into_iter().map(|one| view! { <p class="soft">{one.says}</p> }).collect_view()}
             </div>

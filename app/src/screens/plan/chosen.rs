@@ -8,6 +8,7 @@ use super::card::Glance;
 use super::desk::{Desk, sentence};
 use super::dose::DoseEditor;
 use super::evidence::Evidence;
+use crate::words;
 
 /// Longest reason in characters.
 const LONGEST: usize = 300;
@@ -44,7 +45,7 @@ fn Item(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                 <button
                     type="button"
                     class="btn quiet"
-                    aria-label=say!("Earlier: {exercise}", exercise = exercise.title)
+                    aria-label=say!("Earlier: {exercise}", exercise = words::of(exercise.title))
                     data-test=format!("up-{}", exercise.id)
                     disabled=move || first.get()
                     on:click=move |_| desk.edit(Edit::Up(exercise))
@@ -54,7 +55,7 @@ fn Item(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                 <button
                     type="button"
                     class="btn quiet"
-                    aria-label=say!("Take off: {exercise}", exercise = exercise.title)
+                    aria-label=say!("Take off: {exercise}", exercise = words::of(exercise.title))
                     data-test=format!("remove-{}", exercise.id)
                     on:click=move |_| desk.edit(Edit::Remove(exercise))
                 >

@@ -78,7 +78,7 @@ fn Row(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                 <button
                     type="button"
                     class="btn quiet"
-                    aria-label=move || say!("{what}: {exercise}", what = words(), exercise = exercise.title)
+                    aria-label=move || say!("{what}: {exercise}", what = words(), exercise = crate::words::of(exercise.title))
                     data-test=format!("add-{}", exercise.id)
                     on:click=move |_| desk.edit(Edit::Add(exercise))
                 >
