@@ -88,13 +88,13 @@ impl Taps {
     }
 }
 
-/// The pads, with undo and what was tapped last.
+/// The pads, with undo and what was tapped last. Whoever taps here looks at the screen as the person does, so the pad of
+/// their right stands on the right, below the target that stands there.
 #[component]
 pub fn TapStrip(taps: Taps, height: f64) -> impl IntoView {
     let Taps { entry, of } = taps;
     let key = entry.field.key;
     let last = entry.read(move |answers| last(of, key, answers));
-    let flipped = move || entry.app.settings.with(|settings| settings.pads_flipped);
     let groups = match of {
         Of::Series(form) => form.pads.iter().map(|pad| view! { <PadGroup entry form pad /> }.into_any()).collect_view(),
         Of::Grid(form, column, sides) => {
@@ -109,7 +109,7 @@ pub fn TapStrip(taps: Taps, height: f64) -> impl IntoView {
                 <span role="status" data-test="stage-last">{move || last.get()}</span>
                 <button type="button" class="link" data-test="stage-undo" disabled=move || !entry.app.can_undo(&entry.slot()) on:click=undo>{say!("Undo")}</button>
             </div>
-            <div class="stage-groups" class:flipped=flipped>{groups}</div>
+            <div class="stage-groups">{groups}</div>
         </div>
     }
 }
