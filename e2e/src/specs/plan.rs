@@ -44,6 +44,8 @@ pub async fn given(stage: &mut Stage) -> Result<()> {
         stage.note(format!("{} pages", print.pages));
         ensure!(print.pages <= 2, "the sheet prints on {} pages", print.pages);
     }
+    page.tap("save-sheet").await?;
+    page.wait_text("said", "ejercicios.html").await?;
     let link = page.text("link").await?;
     ensure!(!link.contains("A.") && !link.contains("R-21"), "a name stands in {link}");
     let sheet = Sheet::decode(&link).context("the link opens as a sheet")?;
@@ -70,7 +72,7 @@ pub async fn with_the_keyboard(stage: &mut Stage) -> Result<()> {
     page.wait_until("the keyboard where the name is asked for", "document.activeElement?.id === 'signed-by'").await
 }
 
-/// A child of nine who came because reading tires, with a far near point and nothing else examined.
+/// A child who came because reading tires, with a far near point and nothing else examined.
 async fn to_decision(page: &Page) -> Result<()> {
     begin(page, Some("R-21"), "2012").await?;
     for (field, choice) in [("reason", "reading"), ("consent", "guardian"), ("glasses", "none"), ("cautions", "none")] {
