@@ -112,6 +112,7 @@ pub static SITE: &[Spec] = &[
     spec!("versions: offered at home only", versions::offered_at_home),
     spec!("full: every task", full::every_task),
     spec!("family: a day from a link", family::day),
+    spec!("family: beside the app", family::beside_the_app).on(CHROMIUM),
     spec!("family: a file without a server", family::file),
     spec!("family: prints", family::prints).on(PRINTING),
     spec!("family: looks and keyboard", family::looks).on(CHROMIUM),

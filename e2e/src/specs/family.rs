@@ -54,6 +54,16 @@ pub async fn day(stage: &mut Stage) -> Result<()> {
     Ok(())
 }
 
+/// Where the app is installed, its worker gives out the family's page too, without a server.
+pub async fn beside_the_app(stage: &mut Stage) -> Result<()> {
+    let page = stage.install().await?;
+    stage.site.stop()?;
+    page.open(&format!("sheet/#{}", short().encode())).await?;
+    at(&page, "first").await?;
+    act(&page, "read").await?;
+    at(&page, "today").await
+}
+
 /// From a file on the disk, with no server at all: readable before anything runs, then the same page.
 pub async fn file(stage: &mut Stage) -> Result<()> {
     let template = std::fs::read_to_string(stage.site.dist().join("sheet/file.html"))?;
