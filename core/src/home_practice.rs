@@ -81,7 +81,7 @@ pub fn fits(place: usize, number: &str) -> bool {
 /// [`NotTaken`] says what is wrong and what to do.
 pub fn taken(how: How, text: &str) -> Result<String, NotTaken> {
     match how {
-        How::Code | How::File => Log::decode(text).map(|log| log.encode()).map_err(NotTaken::Unreadable),
+        How::Code | How::File | How::Message => Log::decode(text).map(|log| log.encode()).map_err(NotTaken::Unreadable),
         How::Numbers => Spoken::read(text).map(|spoken| spoken.numbers().join(" ")).map_err(NotTaken::Misheard),
     }
 }
@@ -126,7 +126,9 @@ const NO_SHEET: Sheet = Sheet {
 
 fn read<'a>(returned: &'a Returned, sheets: &[&'a Given]) -> Practised<'a> {
     let content = match returned.how {
-        How::Code | How::File => Log::decode(&returned.text).map(Content::Log).map_err(|why| why.to_string()),
+        How::Code | How::File | How::Message => {
+            Log::decode(&returned.text).map(Content::Log).map_err(|why| why.to_string())
+        }
         How::Numbers => Spoken::read(&returned.text).map(Content::Numbers).map_err(|why| why.to_string()),
     };
     let of = match (&content, sheets.first()) {
@@ -150,6 +152,7 @@ impl Practised<'_> {
         let how = match self.returned.how {
             How::Code => "by code",
             How::File => "from a file",
+            How::Message => "from a message",
             How::Numbers => "six numbers read aloud",
         };
         let day = |at: Moment| long_date(at.date());

@@ -60,9 +60,9 @@ pub fn home(dice: &mut Dice, at: Moment) -> (Vec<Given>, Vec<Returned>) {
         }],
         unread: Unread::default(),
     };
-    let how = dice.pick(&[How::Code, How::File, How::Numbers]);
+    let how = dice.pick(&[How::Code, How::File, How::Message, How::Numbers]);
     let good = match how {
-        How::Code | How::File => log.encode(),
+        How::Code | How::File | How::Message => log.encode(),
         How::Numbers => Spoken::of(&log, &sheet).numbers().join(" "),
     };
     let returned = Returned { at, how, text: text(dice, good), unread: Unread::default() };

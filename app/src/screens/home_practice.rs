@@ -1,4 +1,4 @@
-//! Practice at home since the last visit: its log comes back as a code, as a file, or as six numbers read aloud.
+//! Practice at home since the last visit: its log comes back as a code, a file, a message, or six numbers read aloud.
 
 use leptos::html::Input;
 use leptos::prelude::*;
@@ -15,6 +15,7 @@ use crate::state::{App, now};
 use crate::widgets::bar::Head;
 use crate::widgets::document::DocumentView;
 use crate::widgets::scan::Scan;
+use crate::widgets::text_box::TextBox;
 use crate::words;
 
 /// A log has fewer than a thousand letters; a larger file is none.
@@ -124,7 +125,7 @@ fn GivenSheet() -> impl IntoView {
     }
 }
 
-/// The three ways back.
+/// The ways back.
 #[component]
 fn Ways(
     take: Callback<(How, String)>,
@@ -161,6 +162,14 @@ fn Ways(
             None => take.run((How::Numbers, numbers.join(" "))),
         }
     };
+    let pasted = RwSignal::new(String::new());
+    let message = move |event: web_sys::SubmitEvent| {
+        event.prevent_default();
+        take.run((How::Message, pasted.get_untracked()));
+        if refused.with_untracked(Option::is_none) {
+            pasted.set(String::new());
+        }
+    };
     view! {
         <h2>{say!("From their phone")}</h2>
         <Scan label=say!("Scan their code") on_text=Callback::new(move |text| take.run((How::Code, text))) />
@@ -170,6 +179,12 @@ fn Ways(
                 <input type="file" accept=".txt,text/plain" data-test="log-file" node_ref=file on:change=chosen />
             </label>
         </div>
+        <form on:submit=message>
+            <TextBox id="log-text" label=say!("Or paste their message") text=pasted max=LARGEST_FILE refused_by="home-refused" />
+            <button type="submit" class="btn" data-test="message" disabled=move || pasted.with(|text| text.trim().is_empty())>
+                {say!("Take in the message")}
+            </button>
+        </form>
         <p class="refused" id="home-refused" role="alert" data-test="refused">{move || refused.get()}</p>
         <p role="status" data-test="took">{move || took.get()}</p>
         <form on:submit=six>

@@ -58,6 +58,8 @@ pub enum How {
     Code,
     /// A file was opened.
     File,
+    /// The text of a message was pasted.
+    Message,
     /// Six numbers were read aloud.
     Numbers,
 }

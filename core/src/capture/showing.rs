@@ -86,6 +86,10 @@ pub mod key {
     pub const INK: &str = "ink";
     /// The lighter of two colours, or that of the ground.
     pub const GROUND: &str = "ground";
+    /// Before the id of what was asked beforehand; "yes" or "no".
+    pub const ASKED: &str = "asked_";
+    /// Why it was shown although one of these was yes.
+    pub const DESPITE: &str = "despite";
 }
 
 /// One showing.

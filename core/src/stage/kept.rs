@@ -7,11 +7,6 @@ use crate::capture::showing::{Setting, Showing, Value, key};
 use crate::stimulus::run::Run;
 use crate::stimulus::safety::Safe;
 
-/// Before the keys of answers to questions.
-const ASKED: &str = "asked_";
-/// The key of why it was shown all the same.
-const DESPITE: &str = "despite";
-
 impl Wanted {
     /// What was shown on this screen.
     #[must_use]
@@ -47,12 +42,12 @@ fn settings(asked: &Asked) -> Vec<Setting> {
     let word = |key: String, word: &str| Setting { key, value: Value::Word(word.to_string()), unit: String::new() };
     let answer = |question: Question| {
         let yes = asked.answer(question)?;
-        Some(word(format!("{ASKED}{}", question.id()), if yes { "yes" } else { "no" }))
+        Some(word(format!("{}{}", key::ASKED, question.id()), if yes { "yes" } else { "no" }))
     };
     let mut settings: Vec<Setting> = Question::ALL.into_iter().filter_map(answer).collect();
     let despite = asked.despite.trim();
     if asked.answers.contains(&Some(true)) && !despite.is_empty() {
-        settings.push(word(DESPITE.to_string(), despite));
+        settings.push(word(key::DESPITE.to_string(), despite));
     }
     settings
 }

@@ -77,8 +77,10 @@ pub async fn taken_in(stage: &mut Stage) -> Result<()> {
     page.tap("take-out").await?;
     page.wait_text("took", "Taken out again.").await?;
     ensure!(!page.text("came-back").await?.contains("from a file"), "it is still told");
-    page.choose_file("log-file", &log).await?;
+    page.fill("log-text", &text).await?;
+    page.tap("message").await?;
     page.wait_text("took", "Taken in.").await?;
+    page.wait_text("came-back", "from a message").await?;
     page.tap("done").await?;
     screen(&page, "frame").await?;
     page.wait_text("home-practice-link", "2 logs are taken in.").await?;

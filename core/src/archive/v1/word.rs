@@ -38,18 +38,22 @@ pub(super) fn read_made(word: &str) -> Result<Made, Fault> {
 }
 
 /// Ways a log came back.
-pub(super) const HOW: [&str; 3] = ["code", "file", "numbers"];
+pub(super) const HOW: [&str; 4] = ["code", "file", "message", "numbers"];
 
 pub(super) fn how(how: How) -> &'static str {
     match how {
         How::Code => "code",
         How::File => "file",
+        How::Message => "message",
         How::Numbers => "numbers",
     }
 }
 
 pub(super) fn read_how(word: &str) -> Result<How, Fault> {
-    [How::Code, How::File, How::Numbers].into_iter().find(|candidate| how(*candidate) == word).ok_or(Fault::Impossible)
+    [How::Code, How::File, How::Message, How::Numbers]
+        .into_iter()
+        .find(|candidate| how(*candidate) == word)
+        .ok_or(Fault::Impossible)
 }
 
 /// "2026-03-02T15:52:08.000+01:00". Moments outside the years 0 to 9999 are held at their ends.

@@ -200,3 +200,22 @@ fn several_showings_say_one_thing_or_differ() {
     assert_eq!(by(&[one.clone(), other, one.clone()]), Told::Same(10.0));
     assert_eq!(by(&[one, faster]), Told::Differs);
 }
+
+#[test]
+fn a_reason_to_show_it_all_the_same_is_told() {
+    let word = |key: &str, word: &str| Setting {
+        key: key.to_string(),
+        value: Value::Word(word.to_string()),
+        unit: String::new(),
+    };
+    let mut showing = shown(&stripes(), frames(600, 0), (3.0, 1.0));
+    let usual = remarks(&showing);
+    showing.settings.extend([
+        word("asked_seizures", "no"),
+        word("asked_migraine", "yes"),
+        word("despite", "rare, none now"),
+    ]);
+    let told = remarks(&showing);
+    assert_eq!(told.len(), usual.len() + 1);
+    assert!(told.contains(&"Asked before: migraine. Shown all the same: “rare, none now”.".to_string()), "{told:?}");
+}

@@ -44,6 +44,9 @@ pub fn remarks(showing: &Showing) -> Vec<String> {
                 .to_string(),
         );
     }
+    if let Some(why) = showing.word(key::DESPITE) {
+        remarks.push(format!("Asked before: {}. Shown all the same: “{why}”.", yes_to(showing).join(" and ")));
+    }
     if showing.elsewhere {
         remarks.push(
             "Shown on another device: sizes and speeds are those that were set, and nothing here tells whether it kept them."
@@ -54,6 +57,18 @@ pub fn remarks(showing: &Showing) -> Vec<String> {
         remarks.extend(run::remarks(screen.held, &screen.frames()));
     }
     remarks
+}
+
+/// What was answered with yes before it was shown.
+fn yes_to(showing: &Showing) -> Vec<&str> {
+    let yes = showing.settings.iter().filter(|setting| setting.value == Value::Word("yes".to_string()));
+    let ids = yes.filter_map(|setting| setting.key.strip_prefix(key::ASKED));
+    ids.map(|id| match id {
+        "seizures" => "seizures or odd feelings with flicker or stripes",
+        "motion_sickness" => "motion sickness",
+        other => other,
+    })
+    .collect()
 }
 
 /// The title of a program; its id when a newer version knows it.

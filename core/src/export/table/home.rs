@@ -73,7 +73,7 @@ pub(super) fn practised_table() -> Table {
     let columns = vec![
         column("visit", Kind::Text, "Key of the visit at which it came back.").required(),
         column("order", Kind::Whole(1, i64::MAX), "Which log of the visit, counted from 1.").required(),
-        column("how", Kind::Word(vec!["code", "file", "numbers"]), "How it came back.").required(),
+        column("how", Kind::Word(vec!["code", "file", "message", "numbers"]), "How it came back.").required(),
         column("days", days(), "The last day with exercises, counted from the first; 0 for none."),
         column("active", days(), "Days with exercises."),
         column("share", days(), "Of numbers read aloud: rounds done of those planned; 99 for all.").unit("%"),
@@ -113,6 +113,7 @@ fn how(returned: &Returned) -> &'static str {
     match returned.how {
         How::Code => "code",
         How::File => "file",
+        How::Message => "message",
         How::Numbers => "numbers",
     }
 }
