@@ -146,6 +146,11 @@ impl Route {
         }
     }
 
+    /// Writes it into the address bar in place of what stands there.
+    pub fn replace(&self) {
+        hash_route::replace(&self.hash());
+    }
+
     /// Writes it into the address bar as a new entry of the history.
     pub fn push(&self) {
         let hash = self.hash();

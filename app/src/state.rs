@@ -220,6 +220,13 @@ impl App {
         self.route.set(route);
     }
 
+    /// Shows a screen in place of this one, so that the browser's own "back" passes over this one.
+    pub fn show_instead(self, route: Route) {
+        self.said.set(None);
+        route.replace();
+        self.route.set(route);
+    }
+
     /// The person of the visit in hand, read once.
     #[must_use]
     pub fn person_now(self) -> Option<Person> {

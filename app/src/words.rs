@@ -89,6 +89,14 @@ pub fn around(text: &str) -> (String, String) {
     (before.to_string(), after.to_string())
 }
 
+/// A phrase as a sentence.
+pub fn sentence(phrase: &str) -> String {
+    let mut letters = phrase.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
+    let end = if phrase.ends_with(['.', '?', '!']) { "" } else { "." };
+    format!("{first}{}{end}", letters.as_str())
+}
+
 /// Sentences one behind the other; an empty one is none.
 #[must_use]
 pub fn sentences(all: &[&str]) -> String {

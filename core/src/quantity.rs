@@ -94,11 +94,12 @@ impl Quantity {
         Err(Refused::OutOfRange { name: self.name, value, min: self.show(self.min), max: self.show(self.max) })
     }
 
-    /// The number with its unit, as printed: "8.5 cm".
+    /// The number with its unit, as printed: "8.5 cm". Degrees stand close to it, as the SI brochure (5.4.3) writes angles.
     #[must_use]
     pub fn show(&self, value: f64) -> String {
         let number = self.digits(value);
-        if self.unit.is_empty() { number } else { format!("{number} {}", self.unit) }
+        let apart = if self.unit.is_empty() || self.unit.starts_with('°') { "" } else { " " };
+        format!("{number}{apart}{}", self.unit)
     }
 
     /// The number alone, with the quantity's decimals.
@@ -182,6 +183,8 @@ mod tests {
     fn a_decimal_comma_is_understood() {
         assert_eq!(REACH.parse(" 8,5 "), Ok(8.5));
         assert_eq!(REACH.show(8.5), "8.5 cm");
+        let angle = Quantity { name: "width", unit: "°", ..REACH };
+        assert_eq!(angle.show(8.5), "8.5°");
     }
 
     /// Definition of the prism dioptre: 1 cm at 1 m (Prentice 1890). 1° = 1.746; 1 = 0.573°; 45° = 100.

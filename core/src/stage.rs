@@ -36,6 +36,8 @@ pub struct Offer {
     pub goes_sideways: bool,
     /// What is to be known before it is shown without a visit; empty for nothing.
     pub care: &'static str,
+    /// What a screen cannot be instead; empty for nothing.
+    pub limits: &'static str,
     build: fn(&Wanted, Option<&Screen>, u64) -> Program,
     tells: fn(&Wanted) -> String,
 }

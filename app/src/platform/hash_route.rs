@@ -17,6 +17,14 @@ pub fn set(hash: &str) {
     let _ = window().location().set_hash(hash);
 }
 
+/// Sets the hash in place of the entry that is there, without a word to those who follow it.
+pub fn replace(hash: &str) {
+    if let Ok(history) = window().history() {
+        // As above.
+        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(hash));
+    }
+}
+
 /// The hash, followed for the life of the page.
 #[must_use]
 pub fn signal() -> ReadSignal<String> {

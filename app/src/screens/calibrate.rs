@@ -54,7 +54,7 @@ pub fn Calibrate(
         Some(Scale::from_card(edge.get(), Px(measured)))
     };
     let to = Route::parse(&then);
-    let leave = move || app.show(to.clone());
+    let leave = move || app.show_instead(to.clone());
     let back = Callback::new({
         let leave = leave.clone();
         move |()| leave()

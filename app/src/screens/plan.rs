@@ -25,6 +25,7 @@ use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::text_box::TextBox;
+use crate::words;
 
 /// Longest name or initials of whoever signs off.
 const LONGEST: usize = 60;
@@ -66,7 +67,7 @@ fn Open(desk: Desk) -> impl IntoView {
                 <Show when=move || held().is_some()>
                     <div class="alert" id="not-yet-held" tabindex="-1" data-test="held">
                         <p>{say!("No exercises for now")}</p>
-                        <p class="held-why">{move || held().map(|why| desk::sentence(&why))}</p>
+                        <p class="held-why">{move || held().map(|why| words::sentence(&why))}</p>
                         <p class="held-why">{say!("Advice can be given all the same.")}</p>
                     </div>
                 </Show>

@@ -18,7 +18,7 @@ use crate::stimulus::safety::Safe;
 use crate::stimulus::screen::{Axis, Px, Scale, Screen, position};
 
 pub use told::Told;
-pub use words::{ON_A_SCREEN, is_plain, method, named, remarks, says, way, what};
+pub use words::{NOT_FULL_FIELD, ON_A_SCREEN, is_plain, method, named, remarks, says, way, what};
 
 /// Most showings one record keeps: an hour of the shortest ones.
 pub const MOST: usize = 200;

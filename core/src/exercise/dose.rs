@@ -142,6 +142,7 @@ impl Dose {
     #[must_use]
     pub fn in_words(&self) -> String {
         let amount = match self.amount {
+            Amount::Seconds(seconds) if seconds >= 120 && seconds % 60 == 0 => format!("{} min", seconds / 60),
             Amount::Seconds(seconds) => format!("{seconds} s"),
             Amount::Times(1) => "once".to_string(),
             Amount::Times(times) => format!("{times} times"),

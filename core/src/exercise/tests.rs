@@ -164,6 +164,10 @@ fn doses_are_told_in_words_and_impossible_ones_refused() {
     );
     let once = Dose { sets: 1, amount: Amount::Times(1), rest: 0, a_day: 1, a_week: 7, weeks: 4, beat: 0 };
     assert_eq!(once.in_words(), "once, once a day, 7 days a week, 4 weeks");
+    let walk = Dose { amount: Amount::Seconds(1200), ..once };
+    assert_eq!(walk.in_words(), "20 min, once a day, 7 days a week, 4 weeks");
+    let odd = Dose { amount: Amount::Seconds(150), ..once };
+    assert_eq!(odd.in_words(), "150 s, once a day, 7 days a week, 4 weeks");
     for wrong in [
         Dose { sets: 0, ..dose },
         Dose { sets: 11, ..dose },

@@ -6,6 +6,7 @@ use super::build::{
 };
 use super::{Dial, Offer, Wanted};
 use crate::capture::form::{Choice, choice, hinted};
+use crate::capture::showing::NOT_FULL_FIELD;
 
 /// Every offer, in exam order.
 pub static ALL: &[&Offer] = &[&STILL, &NEAR_FAR, &FOLLOWING, &JUMPS, &ANTISACCADE, &STRIPES, &HEAD_TURNS];
@@ -55,6 +56,7 @@ static STILL: Offer = Offer {
     taps: None,
     goes_sideways: false,
     care: "",
+    limits: "",
     build: still,
     tells: |wanted| match wanted.face() {
         Some(_) => "Look at its nose and keep looking.".to_string(),
@@ -77,6 +79,7 @@ static NEAR_FAR: Offer = Offer {
     taps: None,
     goes_sideways: false,
     care: "",
+    limits: "",
     build: near_far,
     tells: |wanted| {
         format!(
@@ -120,6 +123,7 @@ static FOLLOWING: Offer = Offer {
     taps: Some("follow"),
     goes_sideways: true,
     care: "",
+    limits: "",
     build: following,
     tells: |wanted| format!("Keep your head still. Follow the {} with your eyes only.", wanted.target()),
 };
@@ -151,6 +155,7 @@ static JUMPS: Offer = Offer {
     taps: Some("jumps"),
     goes_sideways: true,
     care: "",
+    limits: "",
     build: jumps,
     tells: |wanted| {
         format!(
@@ -181,6 +186,7 @@ static ANTISACCADE: Offer = Offer {
     taps: Some("trials"),
     goes_sideways: true,
     care: "",
+    limits: "",
     build: antisaccade,
     tells: |wanted| {
         format!(
@@ -230,6 +236,7 @@ static STRIPES: Offer = Offer {
     taps: Some("stripes"),
     goes_sideways: true,
     care: "",
+    limits: NOT_FULL_FIELD,
     build: stripes,
     tells: |wanted| {
         match wanted.of(TOLD) {
@@ -261,6 +268,7 @@ static HEAD_TURNS: Offer = Offer {
     taps: None,
     goes_sideways: false,
     care: "Not with a sore, stiff or hurt neck, and not right after surgery.",
+    limits: "",
     build: head_turns,
     tells: |wanted: &Wanted| {
         let way = if wanted.of(WAY) == "vertical" { "up and down" } else { "from side to side" };

@@ -155,6 +155,12 @@ impl Safe {
         &self.screen
     }
 
+    /// What it is, in words that begin small and have no full stop.
+    #[must_use]
+    pub fn says(&self) -> String {
+        nearest::words(&self.program)
+    }
+
     /// What is shown so many seconds after the start.
     #[must_use]
     pub fn at(&self, seconds: f64) -> Scene {

@@ -158,7 +158,7 @@ mod tests {
         }
         for size in [0.0, 0.49, 2.01, -1.0, f64::NAN] {
             let said = dot(size, Srgb::BLACK).expect_err("outside").to_string();
-            assert!(said.contains("from 0.5 ° to 2.0 °"), "{size}: {said}");
+            assert!(said.contains("from 0.5° to 2.0°"), "{size}: {said}");
         }
     }
 

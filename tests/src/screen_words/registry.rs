@@ -32,7 +32,7 @@ pub fn words() -> BTreeSet<&'static str> {
     words.add([Step::After(task::ALL[0]).title()]);
     words.add(red_flag::what_to_do(&[neck()]));
     for offer in stage::ALL {
-        words.add([offer.title, offer.care]);
+        words.add([offer.title, offer.care, offer.limits]);
         for dial in offer.dials {
             words.add([dial.ask]);
             words.choices(dial.options);

@@ -126,7 +126,7 @@ fn end_to_end(context: &Context, engine: &str, needs: &[&Tool]) -> Result<Outcom
     let mut specs = cargo();
     specs
         .current_dir(&context.workspace.root)
-        .args(["run", "--package", "sidelight-e2e", "--", "--everyday", "--engines", engine, "--jobs", jobs, "--dist"])
+        .args(["run", "--bin", "sidelight-e2e", "--", "--everyday", "--engines", engine, "--jobs", jobs, "--dist"])
         .arg(context.dist())
         .arg("--shots")
         .arg(context.workspace.target.join("shots"));

@@ -5,7 +5,7 @@ use sidelight_core::exercise::{self, Exercise};
 use sidelight_core::plan::{Edit, NotYet};
 
 use super::card::Glance;
-use super::desk::{Desk, sentence};
+use super::desk::Desk;
 use super::dose::DoseEditor;
 use super::evidence::Evidence;
 use crate::words;
@@ -83,7 +83,7 @@ fn Despite(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
     view! {
         <Show when=move || !against.with(Vec::is_empty)>
             <div class="alert against" data-test=format!("against-{}", exercise.id)>
-                {move || against.get().into_iter().map(|why| view! { <p>{sentence(&why)}</p> }).collect_view()}
+                {move || against.get().into_iter().map(|why| view! { <p>{words::sentence(&why)}</p> }).collect_view()}
             </div>
             <div class="ask">
                 <label for=id.clone()>{say!("Why it is given all the same")}</label>
@@ -96,7 +96,7 @@ fn Despite(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                     maxlength=LONGEST
                     aria-describedby=refused_id.clone()
                     prop:value=why
-                    on:change=move |event| desk.edit(Edit::Despite(exercise, event_target_value(&event)))
+                    on:input=move |event| desk.edit(Edit::Despite(exercise, event_target_value(&event)))
                 />
                 <p class="refused" id=refused_id.clone() role="alert">{refused}</p>
             </div>

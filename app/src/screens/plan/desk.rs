@@ -130,11 +130,3 @@ fn nothing() -> Plan {
         remarks: Vec::new(),
     }
 }
-
-/// A phrase as a sentence.
-pub fn sentence(phrase: &str) -> String {
-    let mut letters = phrase.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
-    let end = if phrase.ends_with(['.', '?', '!']) { "" } else { "." };
-    format!("{first}{}{end}", letters.as_str())
-}

@@ -4,8 +4,9 @@ use leptos::prelude::*;
 use sidelight_core::exercise::{Exercise, Part};
 use sidelight_core::plan::{Edit, NotYet};
 
-use super::desk::{Desk, sentence};
+use super::desk::Desk;
 use crate::widgets::number::Typed;
+use crate::words;
 
 #[component]
 pub fn DoseEditor(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
@@ -14,7 +15,7 @@ pub fn DoseEditor(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
     let part = move |part: Part| {
         let id = format!("dose-{}-{part:?}", exercise.id).to_lowercase();
         let quantity = exercise.start.quantity(part);
-        let name = sentence(quantity.name).trim_end_matches('.').to_string();
+        let name = words::sentence(quantity.name).trim_end_matches('.').to_string();
         let put = move |value: Option<f64>| match dose.get_untracked().with(part, value) {
             Ok(dose) => desk.edit(Edit::Dose(exercise, dose)),
             Err(refused) => desk.not_yet.set(Some(NotYet::Dose { title: exercise.title, refused })),
@@ -34,7 +35,7 @@ pub fn DoseEditor(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
     };
     let id = format!("not-yet-dose-{}", exercise.id);
     view! {
-        <p class="dose-line" data-test=format!("dose-{}", exercise.id)>{move || dose.with(|dose| sentence(&dose.in_words()))}</p>
+        <p class="dose-line" data-test=format!("dose-{}", exercise.id)>{move || dose.with(|dose| words::sentence(&dose.in_words()))}</p>
         <p class="refused" id=id tabindex="-1" role="alert">{refused}</p>
         <details class="fold" data-test=format!("change-dose-{}", exercise.id)>
             <summary>{say!("Change how much")}</summary>

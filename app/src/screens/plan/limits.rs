@@ -58,7 +58,7 @@ pub fn SheetLimits(desk: Desk) -> impl IntoView {
                 maxlength=MOST_DIGITS
                 aria-describedby="not-yet-emergency"
                 prop:value=emergency
-                on:change=move |event| desk.edit(Edit::Emergency(event_target_value(&event)))
+                on:input=move |event| desk.edit(Edit::Emergency(event_target_value(&event)))
             />
             <Refusal desk id="not-yet-emergency" on=|not_yet| matches!(not_yet, NotYet::Emergency) />
         </div>

@@ -5,8 +5,9 @@ use sidelight_core::exercise::{self, Exercise};
 use sidelight_core::plan::Edit;
 
 use super::card::Glance;
-use super::desk::{Desk, sentence};
+use super::desk::Desk;
 use super::evidence::Evidence;
+use crate::words;
 
 #[component]
 pub fn Others(desk: Desk) -> impl IntoView {
@@ -70,7 +71,7 @@ fn Row(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
             <Glance desk exercise />
             <Show when=move || !against.with(Vec::is_empty)>
                 <div class="against" data-test=format!("left-out-{}", exercise.id)>
-                    {move || against.get().into_iter().map(|why| view! { <p><strong>{sentence(&why)}</strong></p> }).collect_view()}
+                    {move || against.get().into_iter().map(|why| view! { <p><strong>{words::sentence(&why)}</strong></p> }).collect_view()}
                 </div>
             </Show>
             <Evidence exercise />

@@ -1,7 +1,7 @@
 //! Who signed it off and what stays in the practice.
 
 use leptos::prelude::*;
-use sidelight_core::calendar::iso_date;
+use sidelight_core::calendar::long_date;
 use sidelight_core::capture::home::Given;
 use sidelight_core::exercise;
 
@@ -9,7 +9,7 @@ use crate::words;
 
 #[component]
 pub fn SignedBy(given: Given) -> impl IntoView {
-    let day = iso_date(given.at.date());
+    let day = long_date(given.at.date());
     let reasons = given.despite.into_iter().map(|despite| {
         let title = exercise::by_id(&despite.exercise).map_or(despite.exercise.clone(), |one| one.title.to_string());
         view! { <li><strong>{title}</strong>": "{despite.why}</li> }

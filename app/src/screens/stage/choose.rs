@@ -29,11 +29,14 @@ pub fn ChooseScreen(session: Session) -> impl IntoView {
     let care = (!session.kept && !session.offer.care.is_empty()).then(|| {
         view! { <p class="caution"><strong>{say!("Care:")}" "</strong>{words::of(session.offer.care)}</p> }
     });
+    let limits = (!session.offer.limits.is_empty())
+        .then(|| view! { <p class="soft" data-test="stage-limits">{words::of(session.offer.limits)}</p> });
     view! {
         <main class="screen" data-screen="stage" data-slot=session.offer.task>
             <Head title=words::of(session.offer.title).to_string() back=(say!("Back"), back) />
             <div class="body">
                 {care}
+                {limits}
                 <Show when=move || session.calibration().is_none()>
                     <Unmeasured session />
                 </Show>
@@ -42,7 +45,7 @@ pub fn ChooseScreen(session: Session) -> impl IntoView {
                 <div role="status" data-test="stage-fits">
                     {move || checked.with(|checked| match checked {
                         Some(Err(refused)) => Some(view! { <Refusal session says=refused.to_string() nearest=refused.nearest.as_deref().cloned() /> }.into_any()),
-                        Some(Ok(_)) => Some(view! { <p class="soft">{fits(session)}</p> }.into_any()),
+                        Some(Ok(safe)) => Some(view! { <p class="soft">{words::sentence(&safe.says())}<br />{fits(session)}</p> }.into_any()),
                         None => None,
                     })}
                 </div>
@@ -72,7 +75,7 @@ fn Unmeasured(session: Session) -> impl IntoView {
     };
     let place = if session.kept { "stage" } else { "show" };
     let then = format!("{place}/{}", session.offer.task);
-    let go = move |_| session.app.show(Route::Calibrate(then.clone()));
+    let go = move |_| session.app.show_instead(Route::Calibrate(then.clone()));
     view! {
         <div class="notice" data-test="unmeasured">
             <p>{says}</p>

@@ -115,6 +115,7 @@ fn each_program_is_told_in_words() {
 fn what_was_said_is_told() {
     let told = |instruction: &str| what(&shown(&stripes(), frames(600, 0), (3.0, 1.0)).told(instruction));
     assert!(told("follow").ends_with(" Told “look at each stripe”."));
+    assert!(told("Keep looking.").ends_with(" Told “Keep looking.”"));
     assert!(told("Let your eyes go").ends_with(" Told “Let your eyes go”."));
     assert!(told("").ends_with(" at 40 cm."));
 }

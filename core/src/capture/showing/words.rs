@@ -6,6 +6,10 @@ use crate::evidence;
 use crate::stimulus::run;
 use crate::stimulus::screen::Axis;
 
+/// What stripes on a phone or tablet are not.
+pub const NOT_FULL_FIELD: &str =
+    "A phone or tablet shows following of stripes, not a full-field response: it fills too little of the view.";
+
 /// All of it, as sentences: what was shown first.
 #[must_use]
 pub fn says(showing: &Showing) -> Vec<String> {
@@ -29,7 +33,8 @@ pub fn what(showing: &Showing) -> String {
         said.push_str(&format!(" {field}."));
     }
     if let Some(told) = told(showing) {
-        said.push_str(&format!(" Told {told}."));
+        let stop = if told.ends_with(".”") { "" } else { "." };
+        said.push_str(&format!(" Told {told}{stop}"));
     }
     said
 }
@@ -39,10 +44,7 @@ pub fn what(showing: &Showing) -> String {
 pub fn remarks(showing: &Showing) -> Vec<String> {
     let mut remarks = Vec::new();
     if showing.program == program::STRIPES {
-        remarks.push(
-            "A phone or tablet shows following of stripes, not a full-field response: it fills too little of the view."
-                .to_string(),
-        );
+        remarks.push(NOT_FULL_FIELD.to_string());
     }
     if let Some(why) = showing.word(key::DESPITE) {
         remarks.push(format!("Asked before: {}. Shown all the same: “{why}”.", yes_to(showing).join(" and ")));
