@@ -26,7 +26,7 @@ process.exit(faults.length ? 1 : 0);
 
 // Runs our code; its own words are the error when it fails.
 function core(what, folder) {
-  const command = ["run", "--quiet", "--package", "sidelight-tests", "--bin", "peer_files", "--", what, folder];
+  const command = ["run", "--quiet", "--bin", "peer_files", "--", what, folder];
   return execFileSync("cargo", command, { cwd: process.env.SIDELIGHT_ROOT, encoding: "utf8" }).trim();
 }
 

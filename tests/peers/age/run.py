@@ -39,7 +39,7 @@ def main():
 
 def core(what, folder):
     """Runs our code; its own words are the error when it fails."""
-    command = ["cargo", "run", "--quiet", "--package", "sidelight-tests", "--bin", "peer_files", "--", what, str(folder)]
+    command = ["cargo", "run", "--quiet", "--bin", "peer_files", "--", what, str(folder)]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, encoding="utf-8")
     if done.returncode:
         sys.exit(f"peer_files {what} failed: {done.stdout}{done.stderr}")

@@ -35,7 +35,7 @@ def main():
 
 
 def codes(*arguments):
-    command = [os.environ.get("CARGO", "cargo"), "run", "--quiet", "-p", "sidelight-tests", "--bin", "codes", "--"]
+    command = [os.environ.get("CARGO", "cargo"), "run", "--quiet", "--bin", "codes", "--"]
     return subprocess.run([*command, *map(str, arguments)], cwd=ROOT, check=True, capture_output=True, text=True).stdout
 
 

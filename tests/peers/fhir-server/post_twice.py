@@ -51,7 +51,7 @@ def main():
 
 
 def bundle(visit, place):
-    cargo = [os.environ.get("CARGO", "cargo"), "run", "--quiet", "-p", "sidelight-tests", "--bin", "fhir_bundles"]
+    cargo = [os.environ.get("CARGO", "cargo"), "run", "--quiet", "--bin", "fhir_bundles"]
     subprocess.run([*cargo, "--", "--out", str(place / "bundles")], cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
     return json.loads((place / f"bundles/good/{visit}.transaction.json").read_text(encoding="utf-8"))
 

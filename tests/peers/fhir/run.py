@@ -18,7 +18,7 @@ FOLDER = pathlib.Path(os.environ.get("CARGO_TARGET_DIR", ROOT / "target")) / "pe
 
 
 def main():
-    cargo = [os.environ.get("CARGO", "cargo"), "run", "--quiet", "-p", "sidelight-tests", "--bin", "fhir_bundles"]
+    cargo = [os.environ.get("CARGO", "cargo"), "run", "--quiet", "--bin", "fhir_bundles"]
     subprocess.run([*cargo, "--", "--out", str(FOLDER)], cwd=ROOT, check=True)
     refused = [f"{name} refuses {path.name}: {said}" for path in files("good") for name, said in faults(path)]
     for line in refused:

@@ -27,7 +27,7 @@ PACKAGE, METADATA = "datapackage.json", "csv-metadata.json"
 def main():
     with tempfile.TemporaryDirectory() as folder:
         out = pathlib.Path(folder)
-        make = ["cargo", "run", "--quiet", "-p", "sidelight-tests", "--bin", "tables", "--", str(out / "sets")]
+        make = ["cargo", "run", "--quiet", "--bin", "tables", "--", str(out / "sets")]
         subprocess.run(make, cwd=ROOT, check=True)
         sets = sorted(path for path in (out / "sets").iterdir())
         failed = every_table(sets) + planted(out)
