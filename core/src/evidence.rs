@@ -185,6 +185,13 @@ pub struct ChangeLimit {
     pub source: &'static Citation,
 }
 
+/// The words with a capital first letter.
+#[must_use]
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A number without trailing zeros: 6, 2.5, 11.17. A little below zero is 0, never "-0".
 #[must_use]
 pub fn number(value: f64) -> String {

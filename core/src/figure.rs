@@ -81,6 +81,20 @@ pub enum Shape {
     },
 }
 
+impl Shape {
+    /// A thin line.
+    #[must_use]
+    pub fn thin(from: (f64, f64), to: (f64, f64), ink: Ink, dashed: bool) -> Shape {
+        Shape::Line { from, to, ink, width: 1.5, dashed }
+    }
+
+    /// Text that is not bold.
+    #[must_use]
+    pub fn plain(at: (f64, f64), text: impl Into<String>, anchor: Anchor, ink: Ink) -> Shape {
+        Shape::Text { at, text: text.into(), anchor, ink, bold: false }
+    }
+}
+
 /// Marks, told apart by shape.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum MarkKind {

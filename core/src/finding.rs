@@ -5,7 +5,7 @@ use crate::capture::record::State;
 use crate::capture::stop;
 use crate::capture::visit::Visit;
 use crate::evidence::{BaseRate, Citation, Norm};
-use crate::figure::Figure;
+use crate::figure::{Figure, MarkKind};
 use crate::measure::{Course, Measure, Sided};
 use crate::sign::Sign;
 use crate::statistics::Interval;
@@ -36,6 +36,18 @@ impl Grade {
             Grade::NearLimit => "near the limit",
             Grade::OutsideRange => "outside the range",
             Grade::Urgent => "urgent",
+        }
+    }
+
+    /// Its shape; none where no range applies.
+    #[must_use]
+    pub fn mark(self) -> Option<MarkKind> {
+        match self {
+            Grade::NoRange => None,
+            Grade::WithinRange => Some(MarkKind::Ring),
+            Grade::NearLimit => Some(MarkKind::HalfRing),
+            Grade::OutsideRange => Some(MarkKind::Diamond),
+            Grade::Urgent => Some(MarkKind::Octagon),
         }
     }
 }

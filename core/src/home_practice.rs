@@ -9,6 +9,7 @@ use crate::calendar::{Moment, long_date};
 use crate::capture::home::{Given, How, Returned};
 use crate::capture::visit::Visit;
 use crate::catalogue::Language;
+use crate::evidence::capital;
 use crate::sheet::{Ended, Log, Misheard, Sheet, Spoken, Unreadable};
 use crate::tolerance::{Limits, Round, Verdict, judge};
 use std::fmt;
@@ -158,9 +159,9 @@ impl Practised<'_> {
         let day = |at: Moment| long_date(at.date());
         match &self.of {
             Of::Sheet(given, _) => format!("Sheet of {}, {how}", day(given.at)),
-            Of::Perhaps(given) => format!("{}, set beside the sheet of {}", upper(how), day(given.at)),
-            Of::Other => format!("{}, of none of the sheets given here", upper(how)),
-            Of::NoneKnown => format!("{}; its sheet is not at hand", upper(how)),
+            Of::Perhaps(given) => format!("{}, set beside the sheet of {}", capital(how), day(given.at)),
+            Of::Other => format!("{}, of none of the sheets given here", capital(how)),
+            Of::NoneKnown => format!("{}; its sheet is not at hand", capital(how)),
         }
     }
 
@@ -238,11 +239,6 @@ fn without_sheet(log: &Log) -> Vec<String> {
     lines
         .push(format!("Exercises on {active} of {last} days; which ones and how many were planned is not known here."));
     lines
-}
-
-fn upper(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
 }
 
 fn lower(text: &str) -> String {

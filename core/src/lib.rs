@@ -19,6 +19,7 @@ pub mod score;
 pub mod side_by_side;
 pub mod vergence;
 pub mod near_vision;
+pub mod turning;
 pub mod task;
 pub mod routine;
 pub mod flow;

@@ -4,7 +4,7 @@ pub mod drawing;
 pub mod handed_on;
 
 use crate::anatomy::Direction;
-use crate::evidence::{Citation, Limit, Norm, Status};
+use crate::evidence::{Citation, Limit, Norm, Status, capital};
 use crate::finding::{Comparison, Grade, Value};
 use crate::score;
 use crate::statistics::Interval;
@@ -219,11 +219,6 @@ fn difference_words(right: Proportion, left: Proportion, interval: Interval) -> 
     let side = if to_the_right { Direction::Right } else { Direction::Left };
     let (size, low, high) = (100.0 * difference.abs(), 100.0 * low, 100.0 * high);
     format!("{size:.0} in 100 more {}, 95 % interval {low:.0} to {high:.0}", side.phrase())
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -99,7 +99,7 @@ fn joined(details: &[Said]) -> String {
 }
 
 fn push_graded(out: &mut String, grade: Grade, headline: &Said, details: &[Said]) {
-    let mark = mark_of(grade).map(svg::mark).unwrap_or_default();
+    let mark = grade.mark().map(svg::mark).unwrap_or_default();
     let details = joined(details);
     let details = if details.is_empty() { details } else { format!("<p>{details}</p>\n") };
     out.push_str(&format!(
@@ -125,17 +125,6 @@ fn push_table(out: &mut String, caption: &str, head: &[String], rows: &[Vec<Stri
         plain(caption),
         words(caption)
     ));
-}
-
-/// The shape that stands for a grade; a recorded value without a range has none.
-fn mark_of(grade: Grade) -> Option<MarkKind> {
-    match grade {
-        Grade::NoRange => None,
-        Grade::WithinRange => Some(MarkKind::Ring),
-        Grade::NearLimit => Some(MarkKind::HalfRing),
-        Grade::OutsideRange => Some(MarkKind::Diamond),
-        Grade::Urgent => Some(MarkKind::Octagon),
-    }
 }
 
 /// Escaped words, with isolates as `<bdi>` elements that are always closed again.

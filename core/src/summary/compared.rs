@@ -1,11 +1,11 @@
 //! Compared with an earlier visit: what changed by more than error first, what did not in one line, detail in place.
 
 use super::heading;
-use super::words::{and, counted, lower, sentence, upper};
+use super::words::{and, counted, lower, sentence};
 use crate::calendar::long_date;
 use crate::change::{Change, Changes, Differs, Relation, Verdict, Way, off_by};
 use crate::document::{Block, Said};
-use crate::evidence::ChangeLimit;
+use crate::evidence::{ChangeLimit, capital};
 use crate::measure::{Amount, with_unit};
 use crate::side_by_side::NEWCOMBE;
 use crate::task;
@@ -101,7 +101,7 @@ const SYMPTOMS: &str = "symptoms";
 fn changed(change: &Change) -> Block {
     let key = change.key.as_str();
     let sure = way_words(change.way, change.verdict);
-    let headline = format!("{}: {}, {sure}", upper(&change.what), then_and_now(change));
+    let headline = format!("{}: {}, {sure}", capital(&change.what), then_and_now(change));
     let mut details = vec![how_much(change)];
     details.extend(limits_told(change));
     details.extend(not_noted(change));
@@ -132,7 +132,7 @@ fn symptoms_changed(changes: &[&Change], verdict: Verdict, way: Way) -> Option<B
         limit.source.short
     );
     let keys: Vec<&str> = changes.iter().map(|change| change.key.as_str()).collect();
-    Some(folded(headline, vec![format!("{}.", upper(&each.join("; "))), from], &keys))
+    Some(folded(headline, vec![format!("{}.", capital(&each.join("; "))), from], &keys))
 }
 
 fn way_words(way: Way, verdict: Verdict) -> String {
@@ -263,11 +263,11 @@ fn measured_otherwise(changes: &Changes) -> Vec<Block> {
     let block = |(method, task, these): (&[Differs], &str, Vec<&Change>)| {
         let differed: Vec<String> =
             method.iter().map(|part| format!("{}: {} then, {} now", part.part, part.then, part.now)).collect();
-        let mut details = vec![format!("{}. The difference is not read as a change.", upper(&differed.join("; ")))];
-        details.extend(these.iter().map(|change| format!("{}: {}.", upper(&change.what), then_and_now(change))));
+        let mut details = vec![format!("{}. The difference is not read as a change.", capital(&differed.join("; ")))];
+        details.extend(these.iter().map(|change| format!("{}: {}.", capital(&change.what), then_and_now(change))));
         details.extend(method.iter().map(alone));
         let keys: Vec<&str> = these.iter().map(|change| change.key.as_str()).collect();
-        folded(format!("{} measured in another way", upper(&title_of(task))), details, &keys)
+        folded(format!("{} measured in another way", capital(&title_of(task))), details, &keys)
     };
     groups.into_iter().map(block).collect()
 }

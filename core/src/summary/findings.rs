@@ -1,12 +1,12 @@
 //! What stands out, what is as expected, and right against left.
 
-use super::words::{and, counted, lower, sentence, upper};
+use super::words::{and, counted, lower, sentence};
 use super::{heading, region, tiring};
 use crate::assess::Assessment;
 use crate::capture::frame;
 use crate::capture::visit::Visit;
 use crate::document::{Block, Said};
-use crate::evidence::{BaseRate, Norm, Status};
+use crate::evidence::{BaseRate, Norm, Status, capital};
 use crate::finding::{Comparison, Finding, Grade};
 use crate::statistics::proportion::Proportion;
 use crate::task::{self, Task};
@@ -244,7 +244,7 @@ fn merged(said: &[String]) -> Vec<String> {
 /// begins with the screen's.
 fn named(task: &Task) -> String {
     if task.term.to_lowercase().starts_with(&task.title.to_lowercase()) {
-        return upper(task.term);
+        return capital(task.term);
     }
     format!("{} ({})", task.title, task.term)
 }
@@ -267,5 +267,5 @@ fn row(comparison: &Comparison) -> Vec<String> {
         Some(p) if p < 0.1 => format!("{p:.3}"),
         Some(p) => format!("{p:.2}"),
     };
-    vec![upper(comparison.what), side(comparison.right), side(comparison.left), p]
+    vec![capital(comparison.what), side(comparison.right), side(comparison.left), p]
 }

@@ -1,13 +1,14 @@
 //! The first lines: who, when, why, what came out and what was decided.
 
 use super::region;
-use super::words::{answer, counted, lower, upper};
+use super::words::{answer, counted, lower};
 use crate::assess::Assessment;
 use crate::calendar::{Age, Born, long_date};
 use crate::capture::safety::{self, DANGERS};
 use crate::capture::visit::{Person, Visit};
 use crate::capture::{decision, frame};
 use crate::document::{Block, Said, foreign};
+use crate::evidence::capital;
 use crate::finding::{Finding, Grade};
 use crate::routine;
 
@@ -87,7 +88,7 @@ fn consent_and_glasses(visit: &Visit) -> Vec<(&'static str, Said)> {
     let medicines = from_frame(visit, "medicines");
     facts.extend(medicines.map(|text| ("Medicines", Said::new(text, &["frame.medicines"]))));
     let cautions = from_frame(visit, "cautions").filter(|_| frame_ticked(visit, "cautions"));
-    facts.extend(cautions.map(|text| ("Cautions", Said::new(upper(&text), &["frame.cautions"]))));
+    facts.extend(cautions.map(|text| ("Cautions", Said::new(capital(&text), &["frame.cautions"]))));
     facts
 }
 
@@ -165,7 +166,7 @@ fn decided(visit: &Visit) -> Said {
 fn told(visit: &Visit) -> Option<Said> {
     let whom = from_decision(visit, "told")?;
     let names = from_decision(visit, "told_name").map(|names| format!(" ({names})")).unwrap_or_default();
-    Some(Said::new(format!("{}{names}", upper(&whom)), &["decision.told", "decision.told_name"]))
+    Some(Said::new(format!("{}{names}", capital(&whom)), &["decision.told", "decision.told_name"]))
 }
 
 /// An answer of the frame in words, when its question applies.

@@ -1,13 +1,12 @@
 //! The small print: how to read it, the ranges and sources used, the program, and what the summary is not.
 
-use super::words::upper;
 use super::{NOT_A_DIAGNOSIS, Options, heading, how_common, side, tiring, working_model};
 use crate::assess::Assessment;
 use crate::calendar::long_date;
 use crate::capture::visit::Visit;
 use crate::change::Changes;
 use crate::document::{Block, Said, foreign};
-use crate::evidence::{Citation, Norm, Status};
+use crate::evidence::{Citation, Norm, Status, capital};
 use crate::provocation::limits;
 
 /// The closing blocks.
@@ -28,7 +27,7 @@ pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> 
     let sources = sources(assessment, &norms, options);
     if !sources.is_empty() {
         let told: Vec<String> =
-            sources.iter().map(|source| format!("{}, {}", upper(source.short), source.place)).collect();
+            sources.iter().map(|source| format!("{}, {}", capital(source.short), source.place)).collect();
         blocks.push(Block::Note(Said::new(format!("Sources: {}.", told.join(". ")), &[])));
     }
     blocks.push(Block::Note(Said::new(made_with(visit, options), &["visit.program"])));

@@ -1,6 +1,6 @@
 //! A person over the visits: what changed last, every visit in a line, values drawn over time.
 
-use super::words::{counted, lower, upper};
+use super::words::{counted, lower};
 use super::{NOT_A_DIAGNOSIS, Options, compared, heading};
 use crate::assess::{assess, overview};
 use crate::calendar::{long_date, short_date};
@@ -9,7 +9,7 @@ use crate::capture::frame;
 use crate::capture::visit::{Person, Visit};
 use crate::change::{Changes, since_earlier};
 use crate::document::{Block, Document, Said, foreign};
-use crate::evidence::Citation;
+use crate::evidence::{Citation, capital};
 use crate::routine;
 use crate::task;
 use crate::trend::{self, Series};
@@ -133,7 +133,7 @@ fn table(series: &[&Series]) -> Option<Block> {
     head.extend(days.iter().map(|day| short_date(day.date())));
     let row = |series: &&Series| {
         let cell = |day: &_| series.points.iter().find(|point| point.at == *day).map(|point| point.words.clone());
-        let mut row = vec![upper(&series.what)];
+        let mut row = vec![capital(&series.what)];
         row.extend(days.iter().map(|day| cell(day).unwrap_or_else(|| "not done".to_string())));
         row
     };
@@ -175,7 +175,7 @@ fn notes(person: &Person, visits: &[Visit], options: &Options<'_>) -> Vec<Block>
     let mut blocks = vec![heading("How to read this")];
     if !sources.is_empty() {
         let told: Vec<String> =
-            sources.iter().map(|source| format!("{}, {}", upper(source.short), source.place)).collect();
+            sources.iter().map(|source| format!("{}, {}", capital(source.short), source.place)).collect();
         blocks.push(Block::Note(Said::new(format!("Sources: {}.", told.join(". ")), &[])));
     }
     let when = options.printed.map(|at| format!(", {} at {}", long_date(at.date()), at.clock())).unwrap_or_default();

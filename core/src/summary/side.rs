@@ -1,10 +1,10 @@
 //! The tested side in words: a direction of worse movement, or that none stands out, always with effect, interval and p.
 
-use super::words::{and, counted, upper};
+use super::words::{and, counted};
 use crate::anatomy::Direction;
 use crate::assess::Assessment;
 use crate::document::{Block, Said};
-use crate::evidence::Citation;
+use crate::evidence::{Citation, capital};
 use crate::finding::Grade;
 use crate::side::{COMMON, Compared, Outcome, PAIRS, RESTRICTED, SideReading, TASKS, TaskSide};
 use crate::side_by_side::{frequency, of};
@@ -100,7 +100,7 @@ fn figures(side: &SideReading, compared: &Compared) -> String {
     };
     let events: Vec<&str> = counted.iter().map(|task| task.event).collect();
     let counts = sum(|task| task.right).zip(sum(|task| task.left)).map_or_else(String::new, |(right, left)| {
-        format!("{}: {} to the right, {} to the left; ", upper(&events.join(" or ")), of(right), of(left))
+        format!("{}: {} to the right, {} to the left; ", capital(&events.join(" or ")), of(right), of(left))
     });
     let chance = match compared.p {
         p if p >= 0.995 => "That is no more than chance brings (p = 1, permutation test)".to_string(),
@@ -162,7 +162,7 @@ fn held(side: &SideReading, differing: bool) -> Option<String> {
         format!(
             "{} went one way first and then the other, so tiring looks like a side: that adds to the test but cannot decide \
              it, and is left out of the counts.",
-            upper(&and(&words))
+            capital(&and(&words))
         )
     })
 }

@@ -2,11 +2,11 @@
 //! tells are not told again.
 
 use super::heading;
-use super::words::{and, sentence, upper};
+use super::words::{and, sentence};
 use crate::anatomy::Place;
 use crate::assess::Assessment;
 use crate::document::{Block, Said};
-use crate::evidence::{Citation, number};
+use crate::evidence::{Citation, capital, number};
 use crate::finding::{Finding, Grade};
 use crate::side_by_side::{COMPARABLE, frequency};
 use crate::task;
@@ -104,7 +104,7 @@ fn trend(tiring: &Tiring) -> Option<Said> {
     let text = format!(
         "{}: {}{unit} from trial to trial over {} trials ({interval}median of slopes, Theil-Sen). Without any trend such an \
          order would come up in {} (Mann-Kendall, exact)",
-        upper(what),
+        capital(what),
         signed(trend.line.slope),
         tiring.n,
         frequency(trend.p)

@@ -32,12 +32,6 @@ pub fn lower(text: &str) -> String {
     }
 }
 
-/// The same words with a capital first letter.
-pub fn upper(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map(|first| first.to_uppercase().chain(chars).collect()).unwrap_or_default()
-}
-
 /// The sentence with exactly one full stop at its end, unless it ends in another closing mark.
 pub fn sentence(text: &str) -> String {
     let text = text.trim_end();

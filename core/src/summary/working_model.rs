@@ -1,11 +1,11 @@
 //! The working model in words: a table of its own, labelled as what it is, and never without that label.
 
 use super::heading;
-use super::words::{and, upper};
+use super::words::and;
 use crate::anatomy::Side;
 use crate::assess::Assessment;
 use crate::document::{Block, Said};
-use crate::evidence::Citation;
+use crate::evidence::{Citation, capital};
 use crate::working_model::{LABEL, LEVEL, REVIEW, Reading, SECOND, STUDIES};
 
 /// The table of the whole model beside what this visit saw; nothing when none of it was looked for.
@@ -41,7 +41,7 @@ pub fn sources() -> [&'static Citation; 2] {
 }
 
 fn row(reading: &Reading) -> Vec<String> {
-    let movement = format!("{} {}", upper(reading.row.movement.word()), reading.row.toward.phrase());
+    let movement = format!("{} {}", capital(reading.row.movement.word()), reading.row.toward.phrase());
     vec![movement, reading.row.with.to_string(), seen(reading)]
 }
 
@@ -59,7 +59,7 @@ fn seen(reading: &Reading) -> String {
     if let Some(side) = reading.row.beside.filter(|_| !reading.beside.is_empty()) {
         text.push_str(&format!(". Beside it, {} of the body: {}", side_words(side), beside(reading)));
     }
-    upper(&text)
+    capital(&text)
 }
 
 fn beside(reading: &Reading) -> String {

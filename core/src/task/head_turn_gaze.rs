@@ -5,7 +5,7 @@
 
 mod evidence;
 
-use self::evidence::{CONCUSSION, PROTOCOL, REPEATS};
+use self::evidence::{PROTOCOL, REPEATS};
 use super::{Caution, Context, Setup, Task};
 use crate::capture::answer::Answer;
 use crate::capture::form::{
@@ -17,6 +17,7 @@ use crate::capture::{frame, safety, symptoms};
 use crate::finding::{Finding, Flag, Gap, Grade, Place, Reading, Value, Why};
 use crate::measure::{Amount, Better, Measure};
 use crate::quantity::Quantity;
+use crate::turning::{Done, Early, STOPPED};
 
 /// The task.
 pub static TASK: Task = Task {
@@ -96,6 +97,16 @@ static REASONS: &[Choice] = &[
     choice("other", "Other"),
 ];
 
+static EARLY: Early = Early {
+    task: TASK.id,
+    headline: "Head turns stopped early",
+    reasons: REASONS,
+    symptoms: &["dizziness", "nausea", "headache", "sight"],
+    no_more: "quick head turns",
+    borne: "Ten turns",
+    turned: "the head",
+};
+
 static PACES: &[Choice] = &[
     hinted("beat", "To a beat", "180 a minute"),
     choice("slower", "Slower"),
@@ -117,7 +128,7 @@ static FORM: Form = Form {
         asked("vertical", "Up and down, ten there and back", Kind::One(AMOUNT)),
         fewer("vertical_turns", "vertical"),
         target("vertical_target", "The face meanwhile", "vertical"),
-        asked("stopped", "Stopped early because of", Kind::Many { choices: REASONS, none: "Not stopped early" }),
+        asked(STOPPED, "Stopped early because of", Kind::Many { choices: REASONS, none: "Not stopped early" }),
         detail("pace", "Pace", Kind::One(PACES)),
         detail("distance", "From the eyes to the target", Kind::Number(&DISTANCE)),
     ],
@@ -126,7 +137,7 @@ static FORM: Form = Form {
         Usual { key: "horizontal_target", answer: UsualAnswer::One("clear") },
         Usual { key: "vertical", answer: UsualAnswer::One("all") },
         Usual { key: "vertical_target", answer: UsualAnswer::One("clear") },
-        Usual { key: "stopped", answer: UsualAnswer::NoneOf },
+        Usual { key: STOPPED, answer: UsualAnswer::NoneOf },
     ],
     usual_label: "All done, face stayed clear",
     fills,
@@ -162,7 +173,7 @@ fn fills(showings: &[Showing]) -> Vec<(&'static str, Option<Answer>)> {
 
 fn read(context: &Context<'_>, record: &Record) -> Reading {
     // Seen before the rest was left out, it stays a danger sign.
-    let flags: Vec<Flag> = neck_after_a_knock(context, record).into_iter().collect();
+    let flags: Vec<Flag> = EARLY.neck_after_a_knock(context.visit, record).into_iter().collect();
     if record.skipped() || record.answers.is_empty() {
         return Reading { flags, ..Reading::default() };
     }
@@ -170,7 +181,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     let mut reading = Reading { gaps: gaps(&seen, record), flags, ..Reading::default() };
     reading.findings.extend(seen.iter().filter_map(finding));
     explain(&mut reading.findings, &seen);
-    reading.findings.extend(stopped(record));
+    reading.findings.extend(EARLY.finding(record));
     reading.measures.extend(seen.iter().filter_map(|turned| measure(turned, record)));
     reading
 }
@@ -204,14 +215,6 @@ impl Axis {
             Axis::Vertical => "Up and down",
         }
     }
-}
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Done {
-    All,
-    /// Fewer than asked for; how many, when it was noted.
-    Fewer(Option<f64>),
-    Nothing,
 }
 
 /// What the held target did, best first.
@@ -255,34 +258,15 @@ struct Turned {
 impl Turned {
     fn about(axis: Axis, record: &Record) -> Turned {
         let key = axis.key();
-        let number = record.answers.number(&format!("{key}_turns")).and_then(|turns| TURNS.check(turns).ok());
-        let done = match record.answers.one(key) {
-            Some("all") => Some(Done::All),
-            Some("fewer") => Some(Done::Fewer(number)),
-            Some("none") => Some(Done::Nothing),
-            Some(_) | None => None,
-        };
-        let turned = matches!(done, Some(Done::All | Done::Fewer(_)));
+        let done = Done::of(record, key, &format!("{key}_turns"), &TURNS);
+        let turned = done.is_some_and(Done::any);
         let sight = record.answers.one(&format!("{key}_target")).filter(|_| turned).and_then(Sight::from_id);
         Turned { axis, done, sight }
     }
 
     /// "ten turns"; nothing when none were done.
     fn turns(&self) -> Option<String> {
-        match self.done? {
-            Done::All => Some("ten turns".to_string()),
-            Done::Fewer(Some(turns)) => Some(format!("{} of ten turns", TURNS.digits(turns))),
-            Done::Fewer(None) => Some("fewer than ten turns".to_string()),
-            Done::Nothing => None,
-        }
-    }
-
-    fn number(&self) -> Option<f64> {
-        match self.done? {
-            Done::All => Some(WANTED),
-            Done::Fewer(turns) => turns,
-            Done::Nothing => None,
-        }
+        self.done?.words("ten", &TURNS)
     }
 }
 
@@ -292,7 +276,8 @@ fn finding(turned: &Turned) -> Option<Finding> {
     let sight = turned.sight.map(|sight| format!(", {}", sight.words())).unwrap_or_default();
     let headline = format!("{}: {turns}{sight}", turned.axis.headline());
     let mut finding = Finding::new(TASK.id, turned.axis.key(), Place::Both, headline);
-    finding.value = turned.number().map(|number| Value { number, unit: "", interval: None });
+    finding.value =
+        turned.done.and_then(|done| done.number(WANTED)).map(|number| Value { number, unit: "", interval: None });
     finding.sources = vec![&PROTOCOL];
     if turned.sight == Some(Sight::Doubled) {
         finding.grade = Grade::NearLimit;
@@ -330,41 +315,6 @@ fn explain(findings: &mut [Finding], seen: &[Turned; 2]) {
     }
 }
 
-/// Why the turns were stopped.
-fn stopped(record: &Record) -> Option<Finding> {
-    let reasons = record.answers.many("stopped").filter(|reasons| !reasons.is_empty())?;
-    let headline = format!("Head turns stopped early: {}", words(reasons));
-    let mut finding = Finding::new(TASK.id, "stopped", Place::Both, headline);
-    let neck = reasons.iter().any(|reason| reason == "neck");
-    let symptom = |reason: &String| ["dizziness", "nausea", "headache", "sight"].contains(&reason.as_str());
-    if neck {
-        finding.grade = Grade::OutsideRange;
-        finding.details.push(
-            "Neck pain on turning: no further quick head turns until the neck has been examined (common practice)."
-                .to_string(),
-        );
-    } else if reasons.iter().any(symptom) {
-        finding.grade = Grade::NearLimit;
-        finding.details.push(
-            "Ten turns are usually borne; no limit is published (common practice). The ratings afterwards tell how much."
-                .to_string(),
-        );
-    }
-    Some(finding)
-}
-
-/// Neck pain after a knock is a danger sign wherever it shows.
-fn neck_after_a_knock(context: &Context<'_>, record: &Record) -> Option<Flag> {
-    let neck = record.answers.many("stopped")?.iter().any(|reason| reason == "neck");
-    let knock = frame::reason(context.visit) == Some("knock");
-    (neck && knock).then(|| Flag {
-        id: format!("{}.neck", TASK.id),
-        seen: "neck pain on turning the head, after a knock".to_string(),
-        neck: true,
-        source: &CONCUSSION,
-    })
-}
-
 /// Whether the target stayed clear, for another visit to be set against.
 fn measure(turned: &Turned, record: &Record) -> Option<Measure> {
     let step = turned.sight? as u8;
@@ -395,8 +345,7 @@ fn gaps(seen: &[Turned; 2], record: &Record) -> Vec<Gap> {
         match (turned.done, turned.sight) {
             (None, _) => gaps.push(gap(format!("head turns {axis}"), Why::NotRecorded)),
             (Some(Done::Nothing), _) => {
-                let reason = record.answers.many("stopped").map(words).unwrap_or_default();
-                gaps.push(gap(format!("head turns {axis}"), Why::NotDone(reason)));
+                gaps.push(gap(format!("head turns {axis}"), Why::NotDone(EARLY.why(record))));
             }
             (Some(Done::All | Done::Fewer(_)), None) => {
                 gaps.push(gap(format!("whether the target stayed clear {axis}"), Why::NotRecorded));
@@ -404,15 +353,10 @@ fn gaps(seen: &[Turned; 2], record: &Record) -> Vec<Gap> {
             (Some(Done::All | Done::Fewer(_)), Some(_)) => {}
         }
     }
-    if record.answers.many("stopped").is_none() {
+    if record.answers.many(STOPPED).is_none() {
         gaps.push(gap("whether the head turns were stopped early".to_string(), Why::NotRecorded));
     }
     gaps
-}
-
-/// "dizziness, neck pain".
-fn words(reasons: &[String]) -> String {
-    reasons.iter().map(|id| label(REASONS, id).to_lowercase()).collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]

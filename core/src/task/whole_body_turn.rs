@@ -3,16 +3,18 @@
 
 mod evidence;
 
-use self::evidence::{CONCUSSION, LAY, PROTOCOL};
+use self::evidence::{LAY, PROTOCOL};
 use super::{Caution, Context, Setup, Task};
 use crate::capture::form::{
     Choice, Form, Kind, Pace, Usual, UsualAnswer, asked, choice, detail, hinted, label, never_fills, optional,
 };
 use crate::capture::record::Record;
-use crate::capture::{frame, safety, symptoms};
-use crate::finding::{Finding, Flag, Gap, Grade, Place, Reading, Value, Why};
+use crate::capture::{safety, symptoms};
+use crate::evidence::capital;
+use crate::finding::{Finding, Gap, Grade, Place, Reading, Value, Why};
 use crate::measure::{Amount, Better, Measure};
 use crate::quantity::Quantity;
+use crate::turning::{Done, Early, STOPPED};
 
 /// The task.
 pub static TASK: Task = Task {
@@ -100,6 +102,16 @@ static REASONS: &[Choice] = &[
     choice("other", "Other"),
 ];
 
+static EARLY: Early = Early {
+    task: TASK.id,
+    headline: "Stopped before five turns",
+    reasons: REASONS,
+    symptoms: &["dizziness", "nausea", "headache", "unsteady"],
+    no_more: "turns",
+    borne: "Five turns",
+    turned: "the body",
+};
+
 static PACES: &[Choice] = &[
     hinted("beat", "To a beat", "50 a minute"),
     choice("slower", "Slower"),
@@ -117,14 +129,14 @@ static FORM: Form = Form {
         optional("turns_done", "How many", Kind::Number(&TURNS)).only_if("turns", &["fewer"]),
         asked("gaze", "The eyes", Kind::One(GAZE)).only_if("turns", &["all", "fewer"]),
         asked("feet", "On the feet", Kind::One(FEET)).only_if("turns", &["all", "fewer"]),
-        asked("stopped", "Stopped early because of", Kind::Many { choices: REASONS, none: "Not stopped early" }),
+        asked(STOPPED, "Stopped early because of", Kind::Many { choices: REASONS, none: "Not stopped early" }),
         detail("pace", "Pace", Kind::One(PACES)),
     ],
     usual: &[
         Usual { key: "turns", answer: UsualAnswer::One("all") },
         Usual { key: "gaze", answer: UsualAnswer::One("kept") },
         Usual { key: "feet", answer: UsualAnswer::One("steady") },
-        Usual { key: "stopped", answer: UsualAnswer::NoneOf },
+        Usual { key: STOPPED, answer: UsualAnswer::NoneOf },
     ],
     usual_label: "All five, steady, eyes on the thumb",
     fills: never_fills,
@@ -136,20 +148,12 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
     }
     let seen = Turned::of(record);
     Reading {
-        findings: [turns(&seen), feet(&seen), stopped(record)].into_iter().flatten().collect(),
+        findings: [turns(&seen), feet(&seen), EARLY.finding(record)].into_iter().flatten().collect(),
         gaps: gaps(&seen, record),
-        flags: neck_after_a_knock(context, record).into_iter().collect(),
+        flags: EARLY.neck_after_a_knock(context.visit, record).into_iter().collect(),
         measures: steadiness(&seen, record).into_iter().collect(),
         ..Reading::default()
     }
-}
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Done {
-    All,
-    /// Fewer than asked for; how many, when it was noted.
-    Fewer(Option<f64>),
-    Nothing,
 }
 
 /// How the person stood, best first.
@@ -184,14 +188,8 @@ struct Turned {
 
 impl Turned {
     fn of(record: &Record) -> Turned {
-        let number = record.answers.number("turns_done").and_then(|turns| TURNS.check(turns).ok());
-        let done = match record.answers.one("turns") {
-            Some("all") => Some(Done::All),
-            Some("fewer") => Some(Done::Fewer(number)),
-            Some("none") => Some(Done::Nothing),
-            Some(_) | None => None,
-        };
-        let turned = matches!(done, Some(Done::All | Done::Fewer(_)));
+        let done = Done::of(record, "turns", "turns_done", &TURNS);
+        let turned = done.is_some_and(Done::any);
         let seen = |key: &str| record.answers.one(key).filter(|_| turned);
         let kept = match seen("gaze") {
             Some("kept") => Some(true),
@@ -202,22 +200,13 @@ impl Turned {
     }
 
     fn number(&self) -> Option<f64> {
-        match self.done? {
-            Done::All => Some(WANTED),
-            Done::Fewer(turns) => turns,
-            Done::Nothing => None,
-        }
+        self.done?.number(WANTED)
     }
 }
 
 /// "Five turns, eyes stayed on the thumb".
 fn turns(seen: &Turned) -> Option<Finding> {
-    let turns = match seen.done? {
-        Done::All => "Five turns".to_string(),
-        Done::Fewer(Some(turns)) => format!("{} of five turns", TURNS.digits(turns)),
-        Done::Fewer(None) => "Fewer than five turns".to_string(),
-        Done::Nothing => return None,
-    };
+    let turns = capital(&seen.done?.words("five", &TURNS)?);
     let gaze = match seen.kept {
         Some(true) => ", eyes stayed on the thumb",
         Some(false) => ", eyes left the thumb",
@@ -251,43 +240,6 @@ fn feet(seen: &Turned) -> Option<Finding> {
     Some(finding)
 }
 
-/// Why the turns were stopped.
-fn stopped(record: &Record) -> Option<Finding> {
-    let reasons = record.answers.many("stopped").filter(|reasons| !reasons.is_empty())?;
-    let mut finding =
-        Finding::new(TASK.id, "stopped", Place::Both, format!("Stopped before five turns: {}", words(reasons)));
-    let symptom = |reason: &String| ["dizziness", "nausea", "headache", "unsteady"].contains(&reason.as_str());
-    if hurts_the_neck(reasons) {
-        finding.grade = Grade::OutsideRange;
-        finding.details.push(
-            "Neck pain on turning: no further turns until the neck has been examined (common practice).".to_string(),
-        );
-    } else if reasons.iter().any(symptom) {
-        finding.grade = Grade::NearLimit;
-        finding.details.push(
-            "Five turns are usually borne; no limit is published (common practice). The ratings afterwards tell how much."
-                .to_string(),
-        );
-    }
-    Some(finding)
-}
-
-fn hurts_the_neck(reasons: &[String]) -> bool {
-    reasons.iter().any(|reason| reason == "neck")
-}
-
-/// Neck pain after a knock is a danger sign wherever it shows.
-fn neck_after_a_knock(context: &Context<'_>, record: &Record) -> Option<Flag> {
-    let neck = record.answers.many("stopped").is_some_and(hurts_the_neck);
-    let knock = frame::reason(context.visit) == Some("knock");
-    (neck && knock).then(|| Flag {
-        id: format!("{}.neck", TASK.id),
-        seen: "neck pain on turning the body, after a knock".to_string(),
-        neck: true,
-        source: &CONCUSSION,
-    })
-}
-
 /// How the person stood, for another visit to be set against.
 fn steadiness(seen: &Turned, record: &Record) -> Option<Measure> {
     let step = seen.feet? as u8;
@@ -312,8 +264,7 @@ fn gaps(seen: &Turned, record: &Record) -> Vec<Gap> {
     match seen.done {
         None => gaps.push(gap("turns with the arm out", Why::NotRecorded)),
         Some(Done::Nothing) => {
-            let reason = record.answers.many("stopped").map(words).unwrap_or_default();
-            gaps.push(gap("turns with the arm out", Why::NotDone(reason)));
+            gaps.push(gap("turns with the arm out", Why::NotDone(EARLY.why(record))));
         }
         Some(Done::All | Done::Fewer(_)) => {
             if seen.kept.is_none() {
@@ -324,15 +275,10 @@ fn gaps(seen: &Turned, record: &Record) -> Vec<Gap> {
             }
         }
     }
-    if record.answers.many("stopped").is_none() {
+    if record.answers.many(STOPPED).is_none() {
         gaps.push(gap("whether the turns were stopped early", Why::NotRecorded));
     }
     gaps
-}
-
-/// "dizziness, nausea".
-fn words(reasons: &[String]) -> String {
-    reasons.iter().map(|id| label(REASONS, id).to_lowercase()).collect::<Vec<_>>().join(", ")
 }
 
 #[cfg(test)]

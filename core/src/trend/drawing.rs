@@ -2,9 +2,8 @@
 
 use super::{Point, Series};
 use crate::calendar::{Date, long_date};
-use crate::evidence::{Limit, Norm, number};
+use crate::evidence::{Limit, Norm, capital, number};
 use crate::figure::{Anchor, Figure, Ink, MarkKind, Shape};
-use crate::finding::Grade;
 use crate::measure::with_unit;
 
 const LEFT: f64 = 44.0;
@@ -30,11 +29,15 @@ pub fn drawing(series: &Series) -> Option<Figure> {
     for pair in 0..series.points.len() - 1 {
         let (from, to) = (&series.points[pair], &series.points[pair + 1]);
         let (from, to) = ((at[pair], scale.y(from.value)), (at[pair + 1], scale.y(to.value)));
-        shapes.push(line(from, to, Ink::Soft, series.points[pair + 1].other_method));
+        shapes.push(Shape::thin(from, to, Ink::Soft, series.points[pair + 1].other_method));
     }
     for (point, x) in series.points.iter().zip(&at) {
         error(&mut shapes, point, *x, &scale);
-        shapes.push(Shape::Mark { at: (*x, scale.y(point.value)), kind: mark(point.grade), size: 12.0 });
+        shapes.push(Shape::Mark {
+            at: (*x, scale.y(point.value)),
+            kind: point.grade.mark().unwrap_or(MarkKind::Disc),
+            size: 12.0,
+        });
     }
     baseline(&mut shapes, series, &at);
     let height = dates(&mut shapes, series, &at);
@@ -121,9 +124,9 @@ fn band(shapes: &mut Vec<Shape>, series: &Series, scale: &Scale) {
     }
     // The edge of the band, for a screen in the sun or a pale print.
     let edge = scale.y(limit(norm));
-    shapes.push(line((LEFT, edge), (RIGHT, edge), Ink::Soft, true));
+    shapes.push(Shape::thin((LEFT, edge), (RIGHT, edge), Ink::Soft, true));
     let range = if series.unit == "in 100" { norm.range().replace(" %", " in 100") } else { norm.range() };
-    shapes.push(text((RIGHT, 12.0), format!("range: {range}"), Anchor::End, Ink::Soft));
+    shapes.push(Shape::plain((RIGHT, 12.0), format!("range: {range}"), Anchor::End, Ink::Soft));
 }
 
 fn limit(norm: &Norm) -> f64 {
@@ -133,31 +136,31 @@ fn limit(norm: &Norm) -> f64 {
 }
 
 fn axes(shapes: &mut Vec<Shape>, series: &Series, scale: &Scale) {
-    shapes.push(line((LEFT, BOTTOM), (RIGHT, BOTTOM), Ink::Soft, false));
+    shapes.push(Shape::thin((LEFT, BOTTOM), (RIGHT, BOTTOM), Ink::Soft, false));
     let steps = ((scale.high - scale.low) / scale.step).round() as u32;
     for step in 0..=steps {
         let value = scale.low + scale.step * f64::from(step);
         let y = scale.y(value);
         let label = number(value);
-        shapes.push(line((LEFT - 4.0, y), (LEFT, y), Ink::Soft, false));
-        shapes.push(text((LEFT - 8.0, y + 4.5), label, Anchor::End, Ink::Soft));
+        shapes.push(Shape::thin((LEFT - 4.0, y), (LEFT, y), Ink::Soft, false));
+        shapes.push(Shape::plain((LEFT - 8.0, y + 4.5), label, Anchor::End, Ink::Soft));
     }
-    shapes.push(text((4.0, 12.0), series.unit.to_string(), Anchor::Start, Ink::Soft));
+    shapes.push(Shape::plain((4.0, 12.0), series.unit.to_string(), Anchor::Start, Ink::Soft));
 }
 
 fn error(shapes: &mut Vec<Shape>, point: &Point, x: f64, scale: &Scale) {
     let Some((low, high)) = point.limits else { return };
     let (top, bottom) = (scale.y(high), scale.y(low));
-    shapes.push(line((x, top), (x, bottom), Ink::Strong, false));
+    shapes.push(Shape::thin((x, top), (x, bottom), Ink::Strong, false));
     for y in [top, bottom] {
-        shapes.push(line((x - 4.0, y), (x + 4.0, y), Ink::Strong, false));
+        shapes.push(Shape::thin((x - 4.0, y), (x + 4.0, y), Ink::Strong, false));
     }
 }
 
 /// The own baseline by a dashed line across, so that every later value is seen against it.
 fn baseline(shapes: &mut Vec<Shape>, series: &Series, at: &[f64]) {
     for (point, x) in series.points.iter().zip(at).filter(|(point, _)| point.baseline) {
-        shapes.push(line((*x, TOP - 4.0), (*x, BOTTOM), Ink::Soft, true));
+        shapes.push(Shape::thin((*x, TOP - 4.0), (*x, BOTTOM), Ink::Soft, true));
         let anchor = if *x < 110.0 {
             Anchor::Start
         } else if *x > 260.0 {
@@ -165,7 +168,7 @@ fn baseline(shapes: &mut Vec<Shape>, series: &Series, at: &[f64]) {
         } else {
             Anchor::Middle
         };
-        shapes.push(text((*x, BOTTOM + 34.0), format!("own baseline {}", point.words), anchor, Ink::Strong));
+        shapes.push(Shape::plain((*x, BOTTOM + 34.0), format!("own baseline {}", point.words), anchor, Ink::Strong));
     }
 }
 
@@ -177,9 +180,9 @@ fn dates(shapes: &mut Vec<Shape>, series: &Series, at: &[f64]) -> f64 {
         let anchor_x = x.clamp(LEFT + 4.0, RIGHT - LABEL / 2.0);
         let fits = anchor_x - LABEL / 2.0 >= free_from;
         let leaves_room = index == last || anchor_x + LABEL / 2.0 <= at[last] - LABEL / 2.0;
-        shapes.push(line((*x, BOTTOM), (*x, BOTTOM + 4.0), Ink::Soft, false));
+        shapes.push(Shape::thin((*x, BOTTOM), (*x, BOTTOM + 4.0), Ink::Soft, false));
         if index == last || (fits && leaves_room) {
-            shapes.push(text((anchor_x, BOTTOM + 17.0), short(point.at.date()), Anchor::Middle, Ink::Soft));
+            shapes.push(Shape::plain((anchor_x, BOTTOM + 17.0), short(point.at.date()), Anchor::Middle, Ink::Soft));
             free_from = anchor_x + LABEL / 2.0;
         }
     }
@@ -193,8 +196,7 @@ fn short(date: Date) -> String {
 }
 
 fn title(series: &Series) -> String {
-    let mut chars = series.what.chars();
-    let what: String = chars.next().map(|c| c.to_uppercase().chain(chars).collect()).unwrap_or_default();
+    let what = capital(&series.what);
     if series.unit.is_empty() { what } else { format!("{what} ({})", series.unit) }
 }
 
@@ -227,22 +229,4 @@ pub fn errors(series: &Series) -> Option<String> {
         limit.population,
         limit.source.short
     ))
-}
-
-fn mark(grade: Grade) -> MarkKind {
-    match grade {
-        Grade::NoRange => MarkKind::Disc,
-        Grade::WithinRange => MarkKind::Ring,
-        Grade::NearLimit => MarkKind::HalfRing,
-        Grade::OutsideRange => MarkKind::Diamond,
-        Grade::Urgent => MarkKind::Octagon,
-    }
-}
-
-fn line(from: (f64, f64), to: (f64, f64), ink: Ink, dashed: bool) -> Shape {
-    Shape::Line { from, to, ink, width: 1.5, dashed }
-}
-
-fn text(at: (f64, f64), text: String, anchor: Anchor, ink: Ink) -> Shape {
-    Shape::Text { at, text, anchor, ink, bold: false }
 }

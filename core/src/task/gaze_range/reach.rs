@@ -3,6 +3,7 @@
 use super::evidence::{BOTH_OUTWARD, DIPLOPIA, KISSEL, RANGE, STRUPP};
 use super::{Case, TASK, notice};
 use crate::anatomy::{Direction, Eye};
+use crate::evidence::capital;
 use crate::finding::{Flag, Grade, Place};
 use crate::measure::{Amount, Better, Measure};
 use crate::notice::{Notice, Since};
@@ -318,9 +319,4 @@ pub(super) fn measure(range: &Range) -> Option<Measure> {
 /// Whether one of the eight directions, by its id, leads this way.
 pub(super) fn toward(id: &str, direction: Direction) -> bool {
     GAZES.iter().any(|gaze| gaze.id == id && gaze.parts.contains(&direction))
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

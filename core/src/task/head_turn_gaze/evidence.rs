@@ -14,9 +14,3 @@ pub(super) static REPEATS: Citation = Citation {
     place: "69 concussed and 69 healthy adolescents, 10, 20 and 30 repeats of each test",
     link: "pmc.ncbi.nlm.nih.gov/articles/PMC8891655",
 };
-/// Neck pain after a knock.
-pub(super) static CONCUSSION: Citation = Citation {
-    short: "Patricios et al. 2023",
-    place: "consensus statement on concussion in sport, Br J Sports Med 57:695",
-    link: "bjsm.bmj.com/content/57/11/695",
-};

@@ -3,7 +3,7 @@
 use super::{BREAK, RECOVERS, Seen, counted, judge};
 use crate::evidence::{Limit, Norm, number};
 use crate::figure::{Anchor, Figure, Ink, MarkKind, Shape};
-use crate::finding::{Grade, Value};
+use crate::finding::Value;
 
 /// The trials on a ruler from the eyes outward, with the band of the range; `None` for a single trial.
 pub(super) fn drawing(trials: &[Seen], years: Option<u8>, norm: &Norm, back: Option<&Value>) -> Option<Figure> {
@@ -24,7 +24,7 @@ pub(super) fn drawing(trials: &[Seen], years: Option<u8>, norm: &Norm, back: Opt
     };
     let mut shapes = vec![
         Shape::Rect { at: (x(0.0), top), size: (x(limit) - x(0.0), bottom - top), fill: Ink::Band },
-        text((x(0.0), top - 8.0), format!("range to {} cm", number(limit)), Anchor::Start, Ink::Soft),
+        Shape::plain((x(0.0), top - 8.0), format!("range to {} cm", number(limit)), Anchor::Start, Ink::Soft),
     ];
     let mut before: Option<(f64, f64)> = None;
     for (row, trial) in rows.iter().enumerate() {
@@ -33,23 +33,27 @@ pub(super) fn drawing(trials: &[Seen], years: Option<u8>, norm: &Norm, back: Opt
             (Some(cm), None) => BREAK.digits(cm),
             (None, _) => "to the nose".to_string(),
         };
-        shapes.push(text((326.0, y(row) + 4.5), words, Anchor::End, Ink::Strong));
+        shapes.push(Shape::plain((326.0, y(row) + 4.5), words, Anchor::End, Ink::Strong));
         let Some(cm) = trial.broke() else {
             before = None;
             continue;
         };
         let here = (x(cm), y(row));
         if let Some(again) = trial.recovery {
-            shapes.push(line(here, (x(again), y(row)), Ink::Soft, true));
-            shapes.push(line((x(again), y(row) - 4.0), (x(again), y(row) + 4.0), Ink::Soft, false));
+            shapes.push(Shape::thin(here, (x(again), y(row)), Ink::Soft, true));
+            shapes.push(Shape::thin((x(again), y(row) - 4.0), (x(again), y(row) + 4.0), Ink::Soft, false));
         }
         if let Some(before) = before.replace(here) {
-            shapes.push(line(before, here, Ink::Strong, false));
+            shapes.push(Shape::thin(before, here, Ink::Strong, false));
         }
     }
     for (row, trial) in rows.iter().enumerate() {
         if let Some(cm) = trial.broke() {
-            shapes.push(Shape::Mark { at: (x(cm), y(row)), kind: mark(judge(cm, years).0), size: 11.0 });
+            shapes.push(Shape::Mark {
+                at: (x(cm), y(row)),
+                kind: judge(cm, years).0.mark().unwrap_or(MarkKind::Disc),
+                size: 11.0,
+            });
         }
     }
     let mut axis = bottom;
@@ -60,23 +64,23 @@ pub(super) fn drawing(trials: &[Seen], years: Option<u8>, norm: &Norm, back: Opt
     let (first, last) = (rows.first().and_then(|trial| trial.broke()), rows.last().and_then(|trial| trial.broke()));
     if let (Some(words), Some(first), Some(last)) = (&drawn_back, first, last) {
         let level = bottom + 10.0;
-        shapes.push(line((x(first), level), (x(last), level), Ink::Strong, false));
+        shapes.push(Shape::thin((x(first), level), (x(last), level), Ink::Strong, false));
         for end in [x(first), x(last)] {
-            shapes.push(line((end, level - 4.0), (end, level + 4.0), Ink::Strong, false));
+            shapes.push(Shape::thin((end, level - 4.0), (end, level + 4.0), Ink::Strong, false));
         }
         // About half the label's width, so that it stays on the canvas.
         let middle = f64::midpoint(x(first), x(last)).clamp(80.0, 250.0);
-        shapes.push(text((middle, level + 18.0), words.clone(), Anchor::Middle, Ink::Strong));
+        shapes.push(Shape::plain((middle, level + 18.0), words.clone(), Anchor::Middle, Ink::Strong));
         axis = level + 26.0;
     }
-    shapes.push(line((x(0.0), axis), (x(end), axis), Ink::Soft, false));
+    shapes.push(Shape::thin((x(0.0), axis), (x(end), axis), Ink::Soft, false));
     let step = if end > 30.0 { 20 } else { 5 };
     for cm in (0..=end as u32).step_by(step) {
         let at = x(f64::from(cm));
-        shapes.push(line((at, axis), (at, axis + 5.0), Ink::Soft, false));
-        shapes.push(text((at, axis + 19.0), cm.to_string(), Anchor::Middle, Ink::Soft));
+        shapes.push(Shape::thin((at, axis), (at, axis + 5.0), Ink::Soft, false));
+        shapes.push(Shape::plain((at, axis + 19.0), cm.to_string(), Anchor::Middle, Ink::Soft));
     }
-    shapes.push(text((326.0, axis + 19.0), "cm".to_string(), Anchor::End, Ink::Soft));
+    shapes.push(Shape::plain((326.0, axis + 19.0), "cm".to_string(), Anchor::End, Ink::Soft));
     let words: Vec<String> = rows.iter().map(|trial| trial.words()).collect();
     let ending = drawn_back.map_or(String::new(), |words| format!(" From first to last: {words}."));
     Some(Figure {
@@ -92,22 +96,4 @@ pub(super) fn drawing(trials: &[Seen], years: Option<u8>, norm: &Norm, back: Opt
         height: axis + 26.0,
         shapes,
     })
-}
-
-fn mark(grade: Grade) -> MarkKind {
-    match grade {
-        Grade::NoRange => MarkKind::Disc,
-        Grade::WithinRange => MarkKind::Ring,
-        Grade::NearLimit => MarkKind::HalfRing,
-        Grade::OutsideRange => MarkKind::Diamond,
-        Grade::Urgent => MarkKind::Octagon,
-    }
-}
-
-fn line(from: (f64, f64), to: (f64, f64), ink: Ink, dashed: bool) -> Shape {
-    Shape::Line { from, to, ink, width: 1.5, dashed }
-}
-
-fn text(at: (f64, f64), text: String, anchor: Anchor, ink: Ink) -> Shape {
-    Shape::Text { at, text, anchor, ink, bold: false }
 }

@@ -3,7 +3,6 @@
 use super::{Cell, Followed, Quality, Rule, Speed};
 use crate::anatomy::Direction;
 use crate::figure::{Anchor, Figure, Ink, MarkKind, Shape};
-use crate::finding::Grade;
 use crate::side_by_side::drawing::{WIDTH, line, text};
 
 const HEIGHT: f64 = 244.0;
@@ -38,7 +37,7 @@ fn corner(followed: &Followed, rule: &Rule) -> Vec<Shape> {
         let y = y + 19.0 * f64::from(row);
         shapes.push(text((x, y), speed.word(), Anchor::Start, Ink::Soft, false));
         let cell = followed.at(speed);
-        let kind = cell.map_or(MarkKind::Dash, |cell| mark(rule.grade(speed, cell.quality)));
+        let kind = cell.and_then(|cell| rule.grade(speed, cell.quality).mark()).unwrap_or(MarkKind::Dash);
         shapes.push(Shape::Mark { at: (x + 39.0, y - 4.5), kind, size: 12.0 });
         let words = cell.map_or("not noted".to_string(), short);
         shapes.push(text((x + 50.0, y), &words, Anchor::Start, Ink::Strong, false));
@@ -54,16 +53,6 @@ fn short(cell: Cell) -> String {
         Quality::Cannot => "cannot",
     };
     cell.from.map_or(word.to_string(), |cycle| format!("{word}, {}", super::ordinal(cycle)))
-}
-
-fn mark(grade: Grade) -> MarkKind {
-    match grade {
-        Grade::NoRange => MarkKind::Dash,
-        Grade::WithinRange => MarkKind::Ring,
-        Grade::NearLimit => MarkKind::HalfRing,
-        Grade::OutsideRange => MarkKind::Diamond,
-        Grade::Urgent => MarkKind::Octagon,
-    }
 }
 
 /// A stroke from the middle with two barbs at its end.

@@ -14,9 +14,3 @@ pub(super) static LAY: Citation = Citation {
     place: "standing, thumb of the outstretched arm, head and trunk as one",
     link: "scienceinsights.org",
 };
-/// Neck pain after a knock.
-pub(super) static CONCUSSION: Citation = Citation {
-    short: "Patricios et al. 2023",
-    place: "consensus statement on concussion in sport, Br J Sports Med 57:695",
-    link: "bjsm.bmj.com/content/57/11/695",
-};

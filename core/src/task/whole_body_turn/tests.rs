@@ -3,6 +3,7 @@
 use super::*;
 use crate::calendar::Moment;
 use crate::capture::answer::Answer;
+use crate::capture::frame;
 use crate::capture::record::State;
 use crate::capture::visit::Visit;
 
