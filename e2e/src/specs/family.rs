@@ -112,7 +112,10 @@ pub async fn looks(stage: &mut Stage) -> Result<()> {
     let page = stage.page()?;
     page.open(&format!("sheet/#{}", ordinary(Language::English).encode())).await?;
     at(&page, "first").await?;
-    stage.browser.resize(NARROW).await?;
+    if stage.browser.resize(NARROW).await.is_err() {
+        // Two engines have no window as narrow as that; the page is narrowed inside it.
+        page.run(&format!("document.documentElement.style.width = '{}px';", NARROW.width)).await?;
+    }
     page.run("document.documentElement.style.setProperty('font-size', '237.5%');").await?;
     seen(stage, &page, "first").await?;
     focus_and_press(&page, "[data-act=read]").await?;
@@ -120,6 +123,8 @@ pub async fn looks(stage: &mut Stage) -> Result<()> {
     seen(stage, &page, "today").await?;
     focus_and_press(&page, "[data-act=\"steps 1\"]").await?;
     seen(stage, &page, "steps").await?;
+    // From the top again: not every engine goes on there after the last button of a page.
+    page.run("document.activeElement.blur(); getSelection().collapse(document.body, 0);").await?;
     focus_and_press(&page, "[data-act=\"start 0\"]").await?;
     at(&page, "before").await?;
     seen(stage, &page, "before").await?;

@@ -201,7 +201,7 @@ pub(super) async fn no_overflow(page: &Page, place: &str) -> Result<()> {
     let wide = page
         .value(
             "[...document.querySelectorAll('body *')].filter(e => { const r = e.getBoundingClientRect(); \
-             return r.width > 0 && r.right > innerWidth + 1 && !e.closest('.table') && !e.closest('.figure'); }) \
+             return r.width > 0 && r.right > document.documentElement.getBoundingClientRect().right + 1 && !e.closest('.table') && !e.closest('.figure'); }) \
              .map(e => e.tagName + '.' + e.className).slice(0, 4)",
         )
         .await?;
