@@ -1,6 +1,7 @@
 //! What is asked before stripes are shown, and what follows from the answers.
 
 use crate::capture::frame;
+use crate::capture::showing::{Showing, key};
 use crate::capture::visit::Visit;
 
 /// One question.
@@ -62,11 +63,30 @@ pub enum Verdict {
 }
 
 impl Asked {
-    /// What the visit's frame already says.
+    /// What the visit already says: what was asked before the last stripes of it, and a caution of its frame above that.
     #[must_use]
     pub fn known(visit: &Visit) -> Asked {
         let ticked = |ids: &[&str]| frame::has_caution(visit, ids).then_some(true);
-        Asked { answers: [ticked(&["seizures", "light"]), ticked(&["migraine"]), None], despite: String::new() }
+        let Asked { answers: [seizures, migraine, sickness], despite } = Asked::last(visit);
+        let answers = [ticked(&["seizures", "light"]).or(seizures), ticked(&["migraine"]).or(migraine), sickness];
+        Asked { answers, despite }
+    }
+
+    /// What was asked before the last run of a visit that was asked for.
+    fn last(visit: &Visit) -> Asked {
+        let runs = visit.records.iter().flat_map(|record| &record.showings);
+        let of = |showing: &Showing| {
+            Question::ALL.map(|question| match showing.word(&format!("{}{}", key::ASKED, question.id())) {
+                Some("yes") => Some(true),
+                Some("no") => Some(false),
+                Some(_) | None => None,
+            })
+        };
+        let asked = runs.filter(|showing| of(showing) != [None; 3]).max_by_key(|showing| showing.at.unix_ms);
+        asked.map_or_else(Asked::default, |showing| Asked {
+            answers: of(showing),
+            despite: showing.word(key::DESPITE).unwrap_or_default().to_string(),
+        })
     }
 
     /// The answer to a question.
@@ -116,6 +136,8 @@ mod tests {
     use super::*;
     use crate::calendar::Moment;
     use crate::capture::answer::Answer;
+    use crate::capture::showing::{Setting, Value};
+    use crate::stage::{Wanted, of_task};
 
     const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 
@@ -154,5 +176,33 @@ mod tests {
         // An empty list is "nothing", but the frame asks neither in these words, so it is asked here.
         visit.record_mut(frame::SLOT, NOW).answers.set("cautions", Some(Answer::Many(Vec::new())));
         assert_eq!(Asked::known(&visit).answers, [None; 3]);
+    }
+
+    #[test]
+    fn what_was_asked_before_the_last_run_stands_until_it_is_changed() {
+        let mut visit = Visit::begin("v", "p", "full", NOW, "test");
+        let offer = of_task("optokinetic").expect("is there");
+        for (hours, migraine) in [(2, "yes"), (1, "no")] {
+            let at = Moment { unix_ms: NOW.unix_ms + hours * 3_600_000, ..NOW };
+            let mut showing = Wanted::usual(offer).showing_elsewhere(at);
+            let said = [("asked_seizures", "no"), ("asked_migraine", migraine), ("despite", "mild, and it is short")];
+            showing.settings.extend(said.map(|(key, word)| Setting {
+                key: key.to_string(),
+                value: Value::Word(word.to_string()),
+                unit: String::new(),
+            }));
+            visit.record_mut("optokinetic", at).showings.push(showing);
+        }
+        let known = Asked::known(&visit);
+        assert_eq!(known.answers, [Some(false), Some(true), None], "the later run, whatever the order");
+        assert_eq!(known.despite, "mild, and it is short");
+        // A caution noted since then stands above it.
+        let cautions = Answer::Many(vec!["seizures".to_string()]);
+        visit.record_mut(frame::SLOT, NOW).answers.set("cautions", Some(cautions));
+        assert_eq!(Asked::known(&visit).answers[0], Some(true));
+        // A run that nobody was asked for says nothing.
+        let later = Moment { unix_ms: NOW.unix_ms + 9 * 3_600_000, ..NOW };
+        visit.record_mut("pursuit", NOW).showings.push(Wanted::usual(offer).showing_elsewhere(later));
+        assert_eq!(Asked::known(&visit).answers[1], Some(true));
     }
 }
