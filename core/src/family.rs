@@ -6,6 +6,7 @@
 mod act;
 mod course;
 mod file;
+mod going;
 mod html;
 mod kept;
 mod page;

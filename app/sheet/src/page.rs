@@ -195,6 +195,7 @@ impl Page {
         if let Some(beat) = &mut self.beat {
             beat.look();
         }
+        self.follow(passed.keep.into_iter().collect());
         if passed.redraw {
             let (name, before) = (self.focused(), self.place);
             self.draw();

@@ -8,9 +8,13 @@ use web_sys::Storage;
 /// Names of ours; the storage is shared with everything at the same address.
 const PREFIX: &str = "sidelight.sheet ";
 
-/// The storage, if it takes and gives back.
 fn storage() -> Option<Storage> {
-    let storage = web_sys::window()?.local_storage().ok()??;
+    web_sys::window()?.local_storage().ok()?
+}
+
+/// The storage, if it takes and gives back.
+fn tried() -> Option<Storage> {
+    let storage = storage()?;
     let probe = "sidelight.probe";
     storage.set_item(probe, "1").ok()?;
     storage.remove_item(probe).ok()?;
@@ -19,7 +23,7 @@ fn storage() -> Option<Storage> {
 
 /// Whether anything can be kept, and what is.
 pub fn read() -> (bool, Vec<String>) {
-    let Some(storage) = storage() else { return (false, Vec::new()) };
+    let Some(storage) = tried() else { return (false, Vec::new()) };
     let names = (0..storage.length().unwrap_or(0)).filter_map(|at| storage.key(at).ok().flatten());
     let texts = names.filter(|name| name.starts_with(PREFIX)).filter_map(|name| storage.get_item(&name).ok().flatten());
     (true, texts.collect())

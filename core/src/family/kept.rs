@@ -35,9 +35,7 @@ impl Course {
     /// The course of a text; `None` when it is not one.
     #[must_use]
     pub fn decode(text: &str) -> Option<Course> {
-        let rest_of = |word: &str| {
-            text.lines().find_map(|line| line.split_once(' ').filter(|(first, _)| *first == word).map(|(_, rest)| rest))
-        };
+        let rest_of = |word: &str| value(text, word);
         let mut course = Course::new(Sheet::decode(rest_of("sheet")?).ok()?);
         course.log = Log::decode(rest_of("log")?).ok().filter(|log| log.belongs_to(&course.sheet))?;
         course.language = Language::from_tag(rest_of("language")?)?;
@@ -56,6 +54,11 @@ impl Course {
         }
         Some(course)
     }
+}
+
+/// What stands behind a word at the beginning of a line.
+pub(super) fn value<'a>(text: &'a str, word: &str) -> Option<&'a str> {
+    text.lines().find_map(|line| line.split_once(' ').filter(|(first, _)| *first == word).map(|(_, rest)| rest))
 }
 
 fn settling(values: &str, exercises: usize) -> Option<Settling> {

@@ -62,21 +62,44 @@ fn any_event() -> impl Strategy<Value = Event> {
     ]
 }
 
+/// The page loaded anew stands where it stood, with its clock still.
+fn same_again(session: &Session, text: String, now: Now) -> Result<(), TestCaseError> {
+    let (again, _) = Session::open("", &[text], true, "en", now);
+    prop_assert!(!again.runs());
+    match (session.view(), again.view()) {
+        (View::Round(at, round), View::Round(same, again)) => {
+            prop_assert_eq!((at, round.stage(), round.outcome()), (same, again.stage(), again.outcome()));
+        }
+        (View::Danger(open), View::Danger(again)) => {
+            prop_assert_eq!(open.as_ref().map(|open| open.1.stage()), again.as_ref().map(|open| open.1.stage()));
+        }
+        (View::Told(reason), View::Told(again)) => prop_assert_eq!(reason, again),
+        (view, again) => {
+            prop_assert!(!matches!(view, View::Round(..) | View::Danger(_) | View::Told(_)));
+            prop_assert_eq!(again, &View::Today);
+        }
+    }
+    Ok(())
+}
+
 proptest! {
     #[test]
     fn any_day_keeps_the_rules(events in proptest::collection::vec(any_event(), 0..120)) {
         let mut now = Now { day: 100, minute: 144_000 };
         let (mut session, _) = Session::open(&sheet().encode(), &[], true, "en", now);
+        let mut tapped = now.day;
         for event in events {
             let held = session.course().and_then(|course| course.held(now));
             match event {
                 Event::Tap(act) => {
                     let before = session.view().clone();
+                    tapped = now.day;
                     let effects = session.act(act, now);
                     // What is kept comes back as it was.
                     for effect in effects {
                         if let Effect::Keep(_, text) = effect {
                             prop_assert_eq!(Course::decode(&text), session.course().cloned());
+                            same_again(&session, text, now)?;
                         }
                     }
                     if matches!(act, Act::Start(_)) && session.view() != &before {
@@ -85,6 +108,11 @@ proptest! {
                 }
                 Event::Pass(milliseconds) => {
                     let passed = session.pass(milliseconds);
+                    if let Some(Effect::Keep(_, text)) = passed.keep
+                        && tapped == now.day
+                    {
+                        same_again(&session, text, now)?;
+                    }
                     if let Some((_, over)) = passed.left {
                         prop_assert!((0.0..=1.0).contains(&over));
                     }

@@ -4,6 +4,8 @@
 //! the page was hidden, or nothing was heard of it for longer than [`LONGEST_GAP`], the clock stands still until somebody
 //! goes on. A set that ended unseen would be counted as done, and a rest could end without anyone having rested.
 
+mod kept;
+
 use crate::sheet::{Ended, Entry, Phase, phases};
 use crate::tolerance::{self, Limits, Rating, Reason, Verdict};
 

@@ -2,6 +2,7 @@
 
 use super::act::Act;
 use super::course::{Course, Now};
+use super::going;
 use super::page::{self, Live};
 use super::round::{Cue, Held, Outcome, Round, Stage};
 use super::screens;
@@ -58,7 +59,7 @@ impl Other {
 }
 
 /// What passing time changed.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Passed {
     /// What is to be heard.
     pub cue: Option<Cue>,
@@ -66,6 +67,8 @@ pub struct Passed {
     pub redraw: bool,
     /// Seconds left, rounded up, and the share of the time that is over.
     pub left: Option<(u32, f64)>,
+    /// What to keep, once a second: the phone may end the page without a word.
+    pub keep: Option<Effect>,
 }
 
 /// A question before something is lost.
@@ -91,11 +94,13 @@ pub struct Session {
     asking: Asking,
     wait: bool,
     sound: bool,
+    /// The day of the last tap.
+    day: i64,
 }
 
 impl Session {
     /// Opens what was given, a link's fragment or a file's own plan, beside the texts the phone kept; without anything given
-    /// the plan that was opened last. `kept` says whether the phone keeps anything; `tag` is the phone's language.
+    /// the plan that was opened last. An exercise that was going on today stands where it stood. `kept` says whether the phone keeps anything; `tag` is the phone's language.
     #[must_use]
     pub fn open(given: &str, kept_texts: &[String], kept: bool, tag: &str, now: Now) -> (Session, Vec<Effect>) {
         let mut courses: Vec<Course> = kept_texts.iter().filter_map(|text| Course::decode(text)).collect();
@@ -118,8 +123,11 @@ impl Session {
             asking: Asking::Nothing,
             wait: false,
             sound: true,
+            day: now.day,
         };
-        let effects = course.map(|course| session.show(course, now)).unwrap_or_default();
+        let Some(course) = course else { return (session, Vec::new()) };
+        let going = kept_texts.iter().find_map(|text| going::view(text, &course, now));
+        let effects = session.show(course, going.unwrap_or(View::Today), now);
         (session, effects)
     }
 
@@ -216,6 +224,7 @@ impl Session {
 
     /// What a tap does.
     pub fn act(&mut self, act: Act, now: Now) -> Vec<Effect> {
+        self.day = now.day;
         // What was asked is answered by the next tap, whatever it is.
         let asking = std::mem::replace(&mut self.asking, Asking::Nothing);
         if let Act::Language(language) = act {
@@ -273,11 +282,16 @@ impl Session {
 
     /// Lets time pass.
     pub fn pass(&mut self, milliseconds: u32) -> Passed {
-        let View::Round(_, round) = &mut self.view else { return Passed { cue: None, redraw: false, left: None } };
+        let View::Round(_, round) = &mut self.view else {
+            return Passed { cue: None, redraw: false, left: None, keep: None };
+        };
         let before = (round.phase(), round.held(), std::mem::discriminant(&round.stage()));
+        let second = left(round).map(|left| left.0);
         let cue = round.pass(milliseconds);
         let redraw = before != (round.phase(), round.held(), std::mem::discriminant(&round.stage()));
-        Passed { cue, redraw, left: left(round) }
+        let left = left(round);
+        let keep = if redraw || second != left.map(|left| left.0) { self.keep().pop() } else { None };
+        Passed { cue, redraw, left, keep }
     }
 
     /// The page was hidden. Whether the screen is another one now.
@@ -288,13 +302,13 @@ impl Session {
         runs
     }
 
-    fn show(&mut self, mut course: Course, now: Now) -> Vec<Effect> {
+    fn show(&mut self, mut course: Course, view: View, now: Now) -> Vec<Effect> {
         // Two plans opened in the same minute keep their order.
         let latest = self.others.iter().map(|other| other.0.opened).max().unwrap_or(i64::MIN);
         course.opened = now.minute.max(latest.saturating_add(1)).max(course.opened);
         self.steps_open = vec![false; course.sheet.entries.len()];
         self.lists_open = false;
-        self.view = View::Today;
+        self.view = view;
         self.course = Some(course);
         self.keep()
     }
@@ -306,7 +320,7 @@ impl Session {
         let Other(course) = self.others.remove(at);
         self.others.extend(self.course.take().map(Other));
         self.others.sort_by_key(|other| std::cmp::Reverse(other.0.opened));
-        self.show(course, now)
+        self.show(course, View::Today, now)
     }
 
     fn remove(&mut self, now: Now) -> Vec<Effect> {
@@ -318,8 +332,9 @@ impl Session {
     }
 
     fn keep(&self) -> Vec<Effect> {
-        let course = self.course.as_ref().filter(|_| self.kept);
-        course.map(|course| Effect::Keep(name(course), course.encode())).into_iter().collect()
+        let Some(course) = self.course.as_ref().filter(|_| self.kept) else { return Vec::new() };
+        let lines: Vec<String> = [course.encode()].into_iter().chain(going::line(&self.view, self.day)).collect();
+        vec![Effect::Keep(name(course), lines.join("\n"))]
     }
 
     fn back(&mut self) {

@@ -27,24 +27,24 @@ pub(super) fn sheet() -> Sheet {
     }
 }
 
-const MONDAY: Now = Now { day: 20_000, minute: 28_800_000 };
+pub(super) const MONDAY: Now = Now { day: 20_000, minute: 28_800_000 };
 
-fn later(days: i64, minutes: i64) -> Now {
+pub(super) fn later(days: i64, minutes: i64) -> Now {
     Now { day: MONDAY.day + days, minute: MONDAY.minute + days * 1440 + minutes }
 }
 
-fn rating(value: u8) -> Rating {
+pub(super) fn rating(value: u8) -> Rating {
     Rating::new(value).expect("0 to 10")
 }
 
-fn opened() -> Session {
+pub(super) fn opened() -> Session {
     let (mut session, _) = Session::open(&sheet().encode(), &[], true, "en", MONDAY);
     session.act(Act::Read, MONDAY);
     session
 }
 
 /// Lets so many seconds pass as a timer does, in quarters.
-fn seconds(session: &mut Session, seconds: u32) -> Vec<Cue> {
+pub(super) fn seconds(session: &mut Session, seconds: u32) -> Vec<Cue> {
     (0..seconds * 4).filter_map(|_| session.pass(250).cue).collect()
 }
 
