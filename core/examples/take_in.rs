@@ -15,6 +15,7 @@
 use sidelight_core::archive::{self, Archive};
 use sidelight_core::assess::assess;
 use sidelight_core::calendar::Moment;
+use sidelight_core::capture::visit::Visit;
 use sidelight_core::export::fhir::{self, Mode};
 use sidelight_core::export::table::{self, Who, code};
 use sidelight_core::export::{Case, html, text};
@@ -253,7 +254,7 @@ fn parts(archive: &Archive, said: &str, now: Moment) -> Result<Vec<(String, Vec<
         ("receipt.txt".to_owned(), said.as_bytes().to_vec()),
     ];
     for (case, number) in cases.iter().zip(1..) {
-        let (text, html) = summary(archive, case);
+        let (text, html) = summary(archive, case, &case.sheets_before(&cases));
         parts.push((format!("summaries/{number:05}.txt"), text.into_bytes()));
         parts.push((format!("summaries/{number:05}.html"), html.into_bytes()));
     }
@@ -262,9 +263,9 @@ fn parts(archive: &Archive, said: &str, now: Moment) -> Result<Vec<(String, Vec<
     Ok(parts)
 }
 
-fn summary(archive: &Archive, case: &Case<'_>) -> (String, String) {
+fn summary(archive: &Archive, case: &Case<'_>, before: &[Visit]) -> (String, String) {
     let Case { person, visit } = case;
-    let options = Options::new(PROGRAM).with_addenda(&archive.addenda).with_visits(&archive.visits);
+    let options = Options::new(PROGRAM).with_addenda(&archive.addenda).with_visits(before);
     let document = compose(person, visit, &assess(person, visit), &options);
     (text::render(&document), html::render(&document))
 }

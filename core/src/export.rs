@@ -23,6 +23,19 @@ pub struct Case<'a> {
     pub visit: &'a Visit,
 }
 
+impl Case<'_> {
+    /// Visits of the same person that gave a sheet, told as of this visit's entry, whichever joined entry they are kept with.
+    /// None are needed unless a log came back.
+    #[must_use]
+    pub fn sheets_before(&self, all: &[Case<'_>]) -> Vec<Visit> {
+        if self.visit.logs.is_empty() {
+            return Vec::new();
+        }
+        let own = all.iter().filter(|other| other.person.id == self.person.id && !other.visit.sheets.is_empty());
+        own.map(|other| Visit { person: self.visit.person.clone(), ..other.visit.clone() }).collect()
+    }
+}
+
 /// Text made harmless inside XML and HTML, in content and in quoted attributes. Characters XML does not know are left out.
 #[must_use]
 pub fn escape(text: &str) -> String {

@@ -7,6 +7,8 @@ use std::process::{Command, Output, Stdio};
 use std::sync::OnceLock;
 
 use sidelight_core::archive::{self, Archive};
+use sidelight_core::capture::ledger::Join;
+use sidelight_core::capture::visit::Unread;
 use sidelight_core::export::fhir::check;
 use sidelight_core::export::table;
 use sidelight_core::hand_over::{Identity, To, seal};
@@ -221,6 +223,44 @@ fn a_visit_changed_after_it_was_closed_stops_everything_unless_asked_otherwise()
     assert!(said(&done.stdout).contains("Left out: 1 visit that was changed"), "{}", said(&done.stdout));
     let written = archive::read(&fs::read(out.join("archive.json")).expect("an archive")).expect("it reads");
     assert_eq!(written.visits.len(), archive_of("own-baseline").visits.len());
+}
+
+/// One phone gave the sheet, another one, which knows the person under an entry of its own, took in the log; the two entries
+/// were joined later.
+#[test]
+fn a_log_finds_its_sheet_at_the_other_entry_of_a_joined_person() {
+    let place = Place::new("joined-sheet");
+    let mut then = archive_of("practised-at-home");
+    let entry = then.people[0].id.clone();
+    let gave = Archive { visits: vec![then.visits.remove(0)], ..then.clone() };
+    assert_eq!((gave.visits[0].sheets.len(), then.visits.len()), (1, 1));
+    let made = then.visits[0].started;
+    then.people[0].id = "of-another-phone".into();
+    then.visits[0].person = "of-another-phone".into();
+    let join = |undone| Join {
+        id: "join".into(),
+        keep: entry.clone(),
+        other: "of-another-phone".into(),
+        made,
+        undone,
+        unread: Unread::default(),
+    };
+    for (undone, finds) in [(None, true), (Some(made), false)] {
+        then.joins = vec![join(undone)];
+        let files = [
+            place.put("a.json", &archive::write(&gave)),
+            place.put("b.json", &archive::write(&then)),
+        ];
+        let out = place.path(if finds { "joined" } else { "parted" });
+        let done = take_in(&files, &out, &[], "");
+        assert!(done.status.success(), "{}", said(&done.stderr));
+        let [first, second] = ["00001", "00002"]
+            .map(|number| fs::read_to_string(out.join(format!("summaries/{number}.txt"))).expect("a summary"));
+        let told = if second.contains("PRACTISED AT HOME SINCE") { second } else { first };
+        assert!(told.contains("PRACTISED AT HOME SINCE"), "{told}");
+        assert_eq!(told.contains("Sheet of 2 March 2026, "), finds, "{told}");
+        assert_eq!(told.contains("its sheet is not at hand"), !finds, "{told}");
+    }
 }
 
 /// Calls the program with files and a line on standard input.

@@ -144,19 +144,10 @@ fn each_entry(cases: &[Case<'_>], options: &Options<'_>, mut hand_on: impl FnMut
         }
         let assessment = assess(case.person, case.visit);
         let own = addenda.get(case.visit.id.as_str()).map_or(&[][..], Vec::as_slice);
-        let before = sheets_before(cases, case);
+        let before = case.sheets_before(cases);
         let scene = Scene { case, options, name, assessment: &assessment, addenda: own, before: &before };
         scene.entries().into_iter().for_each(|entry| first(entry, &mut once));
     }
-}
-
-/// Visits of the same person that gave a sheet, told as of this visit's entry; none are needed unless a log came back.
-fn sheets_before(cases: &[Case<'_>], case: &Case<'_>) -> Vec<Visit> {
-    if case.visit.logs.is_empty() {
-        return Vec::new();
-    }
-    let own = cases.iter().filter(|other| other.person.id == case.person.id && !other.visit.sheets.is_empty());
-    own.map(|other| Visit { person: case.visit.person.clone(), ..other.visit.clone() }).collect()
 }
 
 /// One entry before it is known in which kind of bundle it stands.
