@@ -1,6 +1,7 @@
 //! The state over stores that are full, damaged, old, sealed or in use elsewhere.
 
 mod joins;
+mod plan;
 
 use std::collections::BTreeSet;
 use std::rc::Rc;

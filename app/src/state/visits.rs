@@ -207,6 +207,7 @@ impl App {
         match closed {
             Ok(()) => {
                 self.undo.set(Vec::new());
+                self.draft.set(None);
                 self.list(&visit.id, &visit);
                 self.current.set(Some(visit));
                 self.show(Route::Step("summary".into()));
