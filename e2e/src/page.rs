@@ -3,6 +3,7 @@
 mod audit;
 mod console;
 mod devtools;
+mod print;
 mod record;
 mod tabs;
 mod target;
@@ -21,6 +22,7 @@ use fantoccini::key::Key;
 use serde_json::Value;
 
 pub use console::WATCH;
+pub use print::Print;
 pub use record::Record;
 pub use target::{Target, css, role};
 

@@ -9,6 +9,8 @@ mod folder;
 mod leak;
 mod sheet;
 
+pub use self::fingerprint::integrity;
+
 use std::iter;
 use std::path::PathBuf;
 use std::time::Instant;

@@ -16,7 +16,7 @@ texts! {
     "page.private" = "Your plan stays on this phone. It has no name in it.";
     "page.emergency" = "In an emergency";
     "page.read_it" = "I have read this";
-    "page.show_list" = "Show the list";
+    "page.show_list" = "Show when to call and stop";
     "page.hide_list" = "Hide the list";
     "page.wrong" = "Something is wrong";
     "page.steps" = "Show the steps";
@@ -61,6 +61,8 @@ texts! {
     "danger.baby" = "A baby will not stop crying, or will not eat.";
     "danger.none" = "None of these";
     "danger.ask" = "Is one of these there now?";
+    "danger.tap" = "Tap the one that is there.";
+    "danger.else" = "Is something else wrong? Stop for today. Call the person who gave you this plan.";
 
     "felt.within" = "Good. Go on as planned.";
     "felt.at_limit" = "You may go on. Next time take the easier step.";
@@ -69,6 +71,8 @@ texts! {
     "felt.strong_before" = "You feel too bad to start. Rest, and try later.";
     "felt.a_day" = "It did not get better in a day. Do no more exercises. Call the person who gave you this plan.";
     "felt.danger" = "Stop. Do not wait. Call for help now.";
+    "felt.settle" = "Rest until you feel as before.";
+    "felt.part" = "You stopped early, so this time is not ticked off.";
     "today.done" = "Done today: {count} of {of}";
     "today.over" = "You are done for today. Well done.";
     "today.rest" = "Rest for today. Go on tomorrow with the easier step.";
@@ -117,6 +121,7 @@ texts! {
     "timer.ready" = "Get ready";
     "timer.times" = "{count} times";
     "timer.away" = "You were away, so the clock stood still.";
+    "timer.held" = "The clock stands still.";
     "timer.alone" = "I did it without the clock";
     "timer.sound_on" = "Sound is on";
     "timer.sound_off" = "Sound is off";
@@ -137,12 +142,13 @@ texts! {
     "log.share" = "Send it";
     "log.too_large" = "There is too much for a code. Save it as a file.";
     "log.day" = "Day {count}";
-    "log.felt" = "{before} before, {after} after";
+    "log.felt" = "how bad: {before} before, {after} after";
     "log.alone" = "The code and the numbers have no name in them.";
     "paper.title" = "Tick off what you do";
     "paper.day" = "Day";
     "paper.before" = "Bad before, 0 to 10";
     "paper.after" = "Bad after, 0 to 10";
+    "paper.more" = "You can read more on the screen. {what}.";
     "keep.not" = "This phone does not keep your plan. Use the code or the link again next time.";
     "keep.others" = "Other plans on this phone";
     "keep.remove" = "Take this plan off the phone";

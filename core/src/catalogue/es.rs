@@ -16,7 +16,7 @@ texts! {
     "page.private" = "Su plan se queda en este teléfono. No lleva ningún nombre.";
     "page.emergency" = "En una emergencia";
     "page.read_it" = "Ya lo he leído";
-    "page.show_list" = "Ver la lista";
+    "page.show_list" = "Ver cuándo llamar y parar";
     "page.hide_list" = "Cerrar la lista";
     "page.wrong" = "Algo va mal";
     "page.steps" = "Ver los pasos";
@@ -61,6 +61,8 @@ texts! {
     "danger.baby" = "Un bebé no deja de llorar, o no quiere comer.";
     "danger.none" = "Nada de esto";
     "danger.ask" = "¿Pasa ahora algo de esto?";
+    "danger.tap" = "Toque lo que pasa.";
+    "danger.else" = "¿Va mal otra cosa? Pare por hoy. Llame a quien le dio este plan.";
 
     "felt.within" = "Bien. Siga con el plan.";
     "felt.at_limit" = "Puede seguir. La próxima vez haga el paso más fácil.";
@@ -69,6 +71,8 @@ texts! {
     "felt.strong_before" = "Se siente muy mal para empezar. Descanse y pruebe más tarde.";
     "felt.a_day" = "No se le pasó en un día. No haga más ejercicios. Llame a quien le dio este plan.";
     "felt.danger" = "Pare. No espere. Pida ayuda ya.";
+    "felt.settle" = "Descanse hasta sentirse como antes.";
+    "felt.part" = "Paró antes del final, por eso esta vez no se marca.";
     "today.done" = "Hoy: {count} de {of}";
     "today.over" = "Ya ha terminado por hoy. Muy bien.";
     "today.rest" = "Descanse por hoy. Mañana siga con el paso más fácil.";
@@ -117,6 +121,7 @@ texts! {
     "timer.ready" = "Prepárese";
     "timer.times" = "{count} veces";
     "timer.away" = "Se fue de la página, y el reloj se paró.";
+    "timer.held" = "El reloj está parado.";
     "timer.alone" = "Lo hice sin el reloj";
     "timer.sound_on" = "Con sonido";
     "timer.sound_off" = "Sin sonido";
@@ -137,12 +142,13 @@ texts! {
     "log.share" = "Enviarlo";
     "log.too_large" = "Es demasiado para un código. Guárdelo en un archivo.";
     "log.day" = "Día {count}";
-    "log.felt" = "{before} antes, {after} después";
+    "log.felt" = "malestar: {before} antes, {after} después";
     "log.alone" = "El código y los números no llevan ningún nombre.";
     "paper.title" = "Marque lo que hace";
     "paper.day" = "Día";
     "paper.before" = "Malestar antes, de 0 a 10";
     "paper.after" = "Malestar después, de 0 a 10";
+    "paper.more" = "En la pantalla puede leer más. {what}.";
     "keep.not" = "Este teléfono no guarda su plan. Use otra vez el código o el enlace la próxima vez.";
     "keep.others" = "Otros planes en este teléfono";
     "keep.remove" = "Quitar este plan del teléfono";

@@ -169,6 +169,8 @@ impl Course {
     /// Somebody who can judge it said that it may go on.
     pub fn told(&mut self) {
         self.hold = None;
+        // What rose before that was part of what was told.
+        self.settling = None;
     }
 
     /// Forgets what was done; the plan stays.

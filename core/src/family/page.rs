@@ -5,6 +5,7 @@
 use super::act::Act;
 use super::course::{Course, Hold, Now, Settled};
 use super::html::{Words, button, emergency, escape, list, toggle};
+use super::paper::{Fit, Paper, fit, left_out};
 use super::session::Other;
 use crate::advice::Advice;
 use crate::catalogue::{Language, text};
@@ -36,7 +37,14 @@ pub fn page(sheet: &Sheet, language: Language) -> String {
 /// The same to stand inside another page: without the title, and without landmarks of a page of its own.
 #[must_use]
 pub fn inside(sheet: &Sheet, language: Language) -> String {
-    parts(sheet, Words(language), None)
+    let parts = parts(sheet, Words(language), None);
+    format!("<div class=\"{}\">{parts}</div>", letters(sheet, language))
+}
+
+/// How it lies on paper.
+#[must_use]
+pub fn on_paper(sheet: &Sheet, language: Language, paper: Paper) -> Fit {
+    fit(sheet, language, &parts(sheet, Words(language), None), paper)
 }
 
 /// The page's title.
@@ -55,7 +63,7 @@ fn written(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
     format!(
         "{}<main class=\"{}\">{}</main>{}",
         head(words, live.map(|_| words.0), "page.title"),
-        letters(sheet),
+        letters(sheet, words.0),
         parts(sheet, words, live),
         live.filter(|_| !unread).map(|live| foot(words, live)).unwrap_or_default(),
     )
@@ -79,12 +87,11 @@ pub(super) fn head(words: Words, live: Option<Language>, title: &str) -> String 
     format!("<header><h1 tabindex=\"-1\" data-focus>{}</h1>{languages}</header>", words.say(title))
 }
 
-/// How large the letters may be in print. An exercise takes about twice the room of a piece of advice.
-fn letters(sheet: &Sheet) -> &'static str {
-    match 2 * sheet.entries.len() + sheet.advice.len() {
-        0..=5 => "few",
-        _ => "many",
-    }
+/// How large the letters are on either paper.
+fn letters(sheet: &Sheet, language: Language) -> String {
+    let html = parts(sheet, Words(language), None);
+    let [a4, a5] = [Paper::A4, Paper::A5].map(|paper| fit(sheet, language, &html, paper));
+    format!("sheet-page a4-{} a5-{}{}", a4.points, a5.points, if a5.short { " a5-short" } else { "" })
 }
 
 fn languages(words: Words, now: Language) -> String {
@@ -163,7 +170,9 @@ fn notes(words: Words, live: &Live<'_>) -> String {
     if live.course.number(live.now).is_none() {
         out.push_str(&format!("<p class=\"note\">{}</p>", words.say("today.full")));
     }
-    if let Some(open) = live.course.settling {
+    // Who waits for a word is asked nothing else.
+    let waits = live.course.held(live.now) == Some(Hold::UntilTold);
+    if let Some(open) = live.course.settling.filter(|_| !waits) {
         out.push_str(&settling(words, live, open.exercise));
     }
     if !live.kept {
@@ -254,7 +263,11 @@ fn advised(sheet: &Sheet, words: Words) -> String {
     let lines = |advice: &Advice| list("ul", advice.lines.iter().map(|key| words.say(key)));
     let pieces = sheet.advice.iter().map(|advice| section("advice", &words.say(advice.heading), &lines(advice)));
     let pieces: String = pieces.collect();
-    if pieces.is_empty() { pieces } else { format!("<div class=\"pieces\">{pieces}</div>") }
+    if pieces.is_empty() {
+        return pieces;
+    }
+    let told = left_out(sheet, words.0);
+    format!("<div class=\"pieces\">{pieces}</div><p class=\"left-out\">{told}</p>")
 }
 
 fn paper(sheet: &Sheet, words: Words) -> String {

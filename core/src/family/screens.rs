@@ -23,11 +23,21 @@ pub(super) fn round(round: &Round, course: &Course, sound: bool) -> String {
         Stage::Lead { .. } => lead(round, words),
         Stage::Work { .. } => work(round, words),
         Stage::After => rating(words, "rating.after", false),
-        Stage::Told(_, reason) => return told(reason, course),
+        Stage::Told(_, reason) => return told(reason, &besides(round, reason), course),
     };
     let title = head(words, None, round.entry().exercise.family.title);
     let wrong = words.button("wrong", Act::Wrong, "page.wrong");
     format!("{title}<main class=\"round\">{inside}<p class=\"row\">{wrong}</p></main>")
+}
+
+/// What there is to say of a round besides what to do: that it was stopped early, and that a small rise is waited for.
+fn besides(round: &Round, reason: Reason) -> Vec<&'static str> {
+    let Some(outcome) = round.outcome().filter(|_| matches!(reason, Reason::Within | Reason::AtLimit)) else {
+        return Vec::new();
+    };
+    let rose = outcome.after > outcome.before;
+    let keys = [rose.then_some("felt.settle"), (!outcome.whole).then_some("felt.part")];
+    keys.into_iter().flatten().collect()
 }
 
 fn rating(words: Words, key: &str, may_leave: bool) -> String {
@@ -130,7 +140,8 @@ fn clock(round: &Round) -> String {
 fn work_buttons(round: &Round, words: Words) -> String {
     let away = match round.held() {
         Some(Held::Away) => format!("<p class=\"note\" role=\"status\">{}</p>", words.say("timer.away")),
-        Some(Held::Asked) | None => String::new(),
+        Some(Held::Asked) => format!("<p class=\"note\" role=\"status\">{}</p>", words.say("timer.held")),
+        None => String::new(),
     };
     let counted = matches!(round.phase(), Some(Phase::Counted { .. }));
     let main = match (round.held(), counted) {
@@ -146,15 +157,17 @@ pub(super) fn danger(course: &Course) -> String {
     let words = Words(course.language);
     let signs: String = DANGERS.iter().map(|danger| words.button("sign", Act::Danger, danger.key)).collect();
     format!(
-        "{}<main class=\"round\">{}<div class=\"column\">{signs}</div><p class=\"bar\">{}</p></main>",
+        "{}<main class=\"round\">{}<p>{}</p><div class=\"column\">{signs}</div><p class=\"bar\">{}</p><p>{}</p></main>",
         head(words, None, "danger.ask"),
         emergency(words, &course.sheet.emergency),
+        words.say("danger.tap"),
         words.button("main", Act::NoDanger, "danger.none"),
+        words.say("danger.else"),
     )
 }
 
 /// What to do now.
-pub(super) fn told(reason: Reason, course: &Course) -> String {
+pub(super) fn told(reason: Reason, besides: &[&str], course: &Course) -> String {
     let words = Words(course.language);
     let (class, call) = match reason {
         Reason::Danger => ("call-now", emergency(words, &course.sheet.emergency)),
@@ -168,8 +181,9 @@ pub(super) fn told(reason: Reason, course: &Course) -> String {
             words.button("wrong", Act::Wrong, "page.wrong")
         }
     };
+    let besides: String = besides.iter().map(|key| format!("<p>{}</p>", words.say(key))).collect();
     format!(
-        "{}<main class=\"round {class}\">{call}<p class=\"bar\">{}</p><p class=\"row\">{wrong}</p></main>",
+        "{}<main class=\"round {class}\">{call}{besides}<p class=\"bar\">{}</p><p class=\"row\">{wrong}</p></main>",
         head(words, None, reason.key()),
         words.button("main", Act::Back, "page.back"),
     )
@@ -223,7 +237,7 @@ fn day_line(words: Words, course: &Course, day: &crate::sheet::Day) -> String {
         let (before, after) = (before.value().to_string(), after.value().to_string());
         parts.push(words.fill("log.felt", &[("before", &before), ("after", &after)]));
     }
-    if parts.is_empty() { format!("<b>{number}</b>") } else { format!("<b>{number}:</b> {}", parts.join(", ")) }
+    if parts.is_empty() { format!("<b>{number}</b>") } else { format!("<b>{number}:</b> {}", parts.join("; ")) }
 }
 
 /// A page without a plan, or with one that cannot be read.

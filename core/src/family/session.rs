@@ -200,7 +200,7 @@ impl Session {
         match &self.view {
             View::Round(_, round) => screens::round(round, course, self.sound),
             View::Danger(_) => screens::danger(course),
-            View::Told(reason) => screens::told(*reason, course),
+            View::Told(reason) => screens::told(*reason, &[], course),
             View::Log => screens::log(course, self.asking == Asking::Clear),
             View::Empty | View::Unreadable(_) | View::Today => page::live(&Live {
                 course,

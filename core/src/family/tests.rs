@@ -201,6 +201,37 @@ fn a_danger_sign_calls_whatever_is_going_on_and_holds_the_plan() {
 }
 
 #[test]
+fn a_round_that_was_stopped_says_that_it_does_not_count_and_a_rise_is_waited_for() {
+    let told = |acts: &[Act]| {
+        let mut session = opened();
+        for act in acts {
+            session.act(*act, MONDAY);
+        }
+        let html = session.html(MONDAY);
+        (html.contains("You stopped early"), html.contains("Rest until you feel as before."))
+    };
+    let (start, before, after) = (Act::Start(0), Act::Rate(rating(1)), Act::Rate(rating(2)));
+    assert_eq!(told(&[start, before, Act::Alone, before]), (false, false));
+    assert_eq!(told(&[start, before, Act::Alone, after]), (false, true));
+    assert_eq!(told(&[start, before, Act::Begin, Act::Stop, after]), (true, true));
+    assert_eq!(told(&[start, before, Act::Begin, Act::Stop, Act::Rate(rating(9))]), (false, false), "rest comes first");
+}
+
+#[test]
+fn while_a_word_is_waited_for_nothing_else_is_asked() {
+    let mut session = opened();
+    done(&mut session, 1, 2, MONDAY);
+    session.act(Act::Back, MONDAY);
+    assert!(session.html(MONDAY).contains("How long did it take"));
+    for act in [Act::Wrong, Act::Danger, Act::Back] {
+        session.act(act, MONDAY);
+    }
+    assert!(!session.html(MONDAY).contains("How long did it take"));
+    session.act(Act::Told, later(3, 0));
+    assert!(!session.html(later(3, 0)).contains("How long did it take"));
+}
+
+#[test]
 fn danger_outside_an_exercise_is_noted_too() {
     let mut session = opened();
     session.act(Act::Wrong, MONDAY);

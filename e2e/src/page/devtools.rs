@@ -2,10 +2,9 @@
 
 use anyhow::{Context, Result, anyhow, ensure};
 use fantoccini::wd::{PrintConfiguration, PrintSize};
-use lopdf::Document;
 use serde_json::{Value, json};
 
-use super::Page;
+use super::{Page, Print};
 use crate::command::Command;
 use crate::engine::Engine;
 
@@ -26,16 +25,6 @@ impl Page {
     pub async fn print_on(&self, width: f64, height: f64) -> Result<Print> {
         let size = PrintSize { width, height };
         let paper = PrintConfiguration::builder().size(size).build().map_err(|error| anyhow!("{error:?}"))?;
-        let pdf = self.client.print(paper).await?;
-        let read = Document::load_mem(&pdf).context("the print is no readable PDF")?;
-        Ok(Print { pages: read.get_pages().len(), pdf })
+        Print::of(self.client.print(paper).await?)
     }
-}
-
-/// A page printed to PDF.
-pub struct Print {
-    /// The number of sheets.
-    pub pages: usize,
-    /// The file.
-    pub pdf: Vec<u8>,
 }

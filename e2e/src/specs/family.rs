@@ -7,6 +7,7 @@ use sidelight_core::catalogue::Language;
 use sidelight_core::exercise::{self, Amount, Dose};
 use sidelight_core::sheet::{Entry, Log, Sheet};
 use sidelight_core::tolerance::Limits;
+use sidelight_core::family::Paper;
 use sidelight_core::{advice, family};
 
 use super::looks::{audit, focus_and_press, no_overflow};
@@ -17,6 +18,8 @@ use crate::viewport::Viewport;
 const A4: (f64, f64) = (21.0, 29.7);
 const A5: (f64, f64) = (14.8, 21.0);
 const DOUBLE_TAP: Duration = Duration::from_millis(500);
+/// The seconds the clock shows.
+const LEFT: &str = "Number(document.querySelector('[data-slot=left]').textContent)";
 /// The narrowest screen a page has to fit (WCAG 2.2, reflow).
 const NARROW: Viewport = Viewport { width: 320, height: 640, ratio: 2.0, handheld: true };
 
@@ -52,6 +55,39 @@ pub async fn day(stage: &mut Stage) -> Result<()> {
     let log = Log::decode(&saved).map_err(|why| anyhow::anyhow!("{why}: {saved}"))?;
     ensure!(log.belongs_to(&sheet) && log.rounds(1, 0) == 1, "{log:?}");
     Ok(())
+}
+
+/// A page that ends in the middle of a set, as when the phone needs the room: the set stands where it stood, until somebody
+/// goes on.
+pub async fn loaded_anew(stage: &mut Stage) -> Result<()> {
+    let page = stage.page()?;
+    page.open(&format!("sheet/#{}", short().encode())).await?;
+    at(&page, "first").await?;
+    act(&page, "read").await?;
+    act(&page, "start 0").await?;
+    at(&page, "before").await?;
+    act(&page, "rate 2").await?;
+    at(&page, "ready").await?;
+    act(&page, "begin").await?;
+    page.wait_until("three seconds of the set", &format!("!!document.querySelector('.face') && {LEFT} <= 3")).await?;
+    page.client().goto("about:blank").await?;
+    page.open("sheet/").await?;
+    at(&page, "work").await?;
+    ensure!(page.text(css(".note")).await?.contains("You were away"), "nothing says why the clock stands still");
+    let left = page.value(LEFT).await?;
+    ensure!(left.as_f64().is_some_and(|left| (1.0..=3.0).contains(&left)), "{left} seconds are left of three");
+    tokio::time::sleep(2 * DOUBLE_TAP).await;
+    ensure!(page.value(LEFT).await? == left, "the clock runs unseen");
+    stage.shoot("family loaded anew").await?;
+    act(&page, "go-on").await?;
+    at(&page, "after").await?;
+    act(&page, "rate 2").await?;
+    at(&page, "told").await?;
+    act(&page, "back").await?;
+    at(&page, "today").await?;
+    ensure!(page.text(css(".done")).await?.contains("1 of 1"), "the round is not ticked off");
+    page.reload().await?;
+    at(&page, "today").await
 }
 
 /// Where the app is installed, its worker gives out the family's page too, without a server.
@@ -91,16 +127,22 @@ pub async fn file(stage: &mut Stage) -> Result<()> {
     Ok(())
 }
 
-/// Four exercises with all advice on two pages, A4 and A5, in both languages.
+/// Four exercises with all advice on two pages, A4 and A5, in both languages, and in the letters that core says.
 pub async fn prints(stage: &mut Stage) -> Result<()> {
     let page = stage.page()?;
     for language in Language::ALL {
-        page.open(&format!("sheet/#{}", ordinary(language).encode())).await?;
+        let sheet = ordinary(language);
+        page.open(&format!("sheet/#{}", sheet.encode())).await?;
         at(&page, "first").await?;
         // What is folded on the screen is on paper.
-        for (name, (width, height)) in [("A4", A4), ("A5", A5)] {
-            let pages = page.print_on(width, height).await?.pages;
-            ensure!(pages <= 2, "{}: {pages} pages of {name}", language.name());
+        for (paper, (width, height)) in [(Paper::A4, A4), (Paper::A5, A5)] {
+            let fit = family::on_paper(&sheet, language, paper);
+            let print = page.print_on(width, height).await?;
+            let (pages, points) = (print.pages, print.least_points()?);
+            let told = format!("{} {paper:?}: {pages} pages, {points:.1} points", language.name());
+            ensure!(pages <= 2 && fit.two_pages, "{told}");
+            ensure!((points - f64::from(fit.points)).abs() < 0.1, "{told}, and {fit:?}");
+            stage.note(told);
         }
         page.client().goto("about:blank").await?;
     }
@@ -201,12 +243,12 @@ async fn exercise_once(page: &Page, felt: u8) -> Result<()> {
     at(page, "today").await
 }
 
-async fn act(page: &Page, name: &str) -> Result<()> {
+pub(super) async fn act(page: &Page, name: &str) -> Result<()> {
     page.tap(css(&format!("[data-act=\"{name}\"]"))).await
 }
 
 /// The page takes a tap that follows a change of the screen too soon and too near for the second half of a double tap.
-async fn at(page: &Page, place: &str) -> Result<()> {
+pub(super) async fn at(page: &Page, place: &str) -> Result<()> {
     page.wait_until(place, &format!("document.documentElement.dataset.place === '{place}'")).await?;
     tokio::time::sleep(DOUBLE_TAP).await;
     Ok(())
@@ -225,7 +267,7 @@ fn entry(id: &str, dose: Option<Dose>) -> Entry {
 }
 
 /// One set of five seconds to a beat.
-fn short() -> Sheet {
+pub(super) fn short() -> Sheet {
     let dose = Dose { sets: 1, amount: Amount::Seconds(5), rest: 0, a_day: 1, a_week: 7, weeks: 1, beat: 60 };
     Sheet { entries: vec![entry("head_turn_seated", Some(dose))], advice: Vec::new(), ..ordinary(Language::English) }
 }

@@ -1,6 +1,6 @@
 //! Hand over: a file by key, by passphrase or unsealed; the log and its receipts; what a rule removes; a person erased.
 
-mod camera;
+pub(super) mod camera;
 
 use std::fs;
 use std::path::Path;

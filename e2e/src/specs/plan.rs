@@ -43,6 +43,11 @@ pub async fn given(stage: &mut Stage) -> Result<()> {
         let print = page.print().await?;
         stage.note(format!("{} pages", print.pages));
         ensure!(print.pages <= 2, "the sheet prints on {} pages", print.pages);
+        page.tap("a5").await?;
+        page.wait_text("letters", "points").await?;
+        let small = page.print().await?;
+        stage.note(format!("A5 {} pages, {:.1} points", small.pages, small.least_points()?));
+        ensure!(small.pages <= 2, "on A5 the sheet prints on {} pages", small.pages);
     }
     page.tap("save-sheet").await?;
     page.wait_text("said", "ejercicios.html").await?;

@@ -19,7 +19,9 @@ const BOOT: &str = include_str!("../../assets/sheet/boot.js");
 const WORKER: &str = include_str!("../../assets/sheet/sw.js");
 const FILE: &str = include_str!("../../assets/sheet/file.html");
 const START: &str = include_str!("../../assets/sheet/start.js");
-const STYLE: &str = include_str!("../../assets/sheet/sheet.css");
+/// The style of the page, and that of the sheet on paper, which the app has too.
+const STYLE: &str =
+    concat!(include_str!("../../assets/sheet/sheet.css"), "\n", include_str!("../../../../public/paper.css"));
 
 /// The icon is the app's.
 const ICON: &str = "icon.svg";

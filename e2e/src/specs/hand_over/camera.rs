@@ -10,18 +10,21 @@ pub const KEY: &str = "AGE1T7RXYEV2Z3RW82STDLRREPYC39NVN86L5078ZQKF5UASDY86JP6SV
 
 const WIDTH: usize = 640;
 const HEIGHT: usize = 480;
-/// Pixels of a module.
+/// Most pixels of a module.
 const SCALE: usize = 9;
+/// Modules of light around a code, at least.
+const AROUND: usize = 2;
 
 /// Writes the video: two frames, which the browser repeats.
 pub fn show(file: &Path, text: &str) -> Result<()> {
     let code = QRBuilder::new(text).build().ok().context("the text does not fit")?;
-    let side = code.size * SCALE;
+    let scale = SCALE.min(HEIGHT / (code.size + 2 * AROUND));
+    let side = code.size * scale;
     let (left, top) = ((WIDTH - side) / 2, (HEIGHT - side) / 2);
     let mut luma = vec![220_u8; WIDTH * HEIGHT];
     for y in 0..side {
         for x in 0..side {
-            if code[y / SCALE][x / SCALE].value() == Module::DARK {
+            if code[y / scale][x / scale].value() == Module::DARK {
                 luma[(top + y) * WIDTH + left + x] = 30;
             }
         }
