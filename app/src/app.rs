@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use sidelight_core::demo;
 
 use crate::lock::{Keeping, Lock, Opened, Phase, watch};
+use crate::memo::memo;
 use crate::platform::settings::{self, Hand, Settings};
 use crate::platform::tab_lock::{self, Ownership};
 use crate::platform::{hash_route, service_worker, theme, visibility};
@@ -36,6 +37,7 @@ use crate::screens::take_in::TakeIn;
 use crate::screens::unlock::Unlock;
 use crate::screens::who::Who;
 use crate::state::{App, now};
+use crate::widgets::show::Show;
 use crate::words;
 
 /// Everything on the page.
@@ -99,11 +101,11 @@ fn Ready(opened: Opened, address: ReadSignal<String>) -> impl IntoView {
         held.try_update_value(Option::take);
     });
     // The list of people stays as it is, search and all, while one after the other is chosen from it.
-    let place = Memo::new(move |_| match app.route.get() {
+    let place = memo(move |_| match app.route.get() {
         Route::Person(_) => Route::People,
         other => other,
     });
-    let language = Memo::new(move |_| app.settings.with(|settings| settings.language.clone()));
+    let language = memo(move |_| app.settings.with(|settings| settings.language.clone()));
     view! {
         <Show when=move || app.ready.get() && up.get()>
             {move || {

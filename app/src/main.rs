@@ -7,6 +7,7 @@ mod words;
 
 mod app;
 mod lock;
+mod memo;
 mod platform;
 mod route;
 mod screens;

@@ -1,5 +1,6 @@
 //! The browser, one API to a file. Each file says what the API cannot do.
 
+pub mod base_letters;
 pub mod beat;
 pub mod camera;
 pub mod clipboard;

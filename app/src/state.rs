@@ -32,6 +32,7 @@ use sidelight_core::keeping::Wanted;
 use sidelight_core::merge::Joined;
 use sidelight_core::plan::Choice;
 use sidelight_core::routine::own::OwnRoutine;
+use sidelight_core::sorted;
 use sidelight_core::task::Context;
 
 pub use self::joins::Side;
@@ -39,6 +40,7 @@ pub use self::ledger::Ledger;
 #[cfg_attr(not(test), allow(unused_imports, reason = "the lock screens use it"))]
 pub use self::load::owner_of;
 pub use self::visits::{Listed, Read};
+use crate::memo::memo;
 use crate::platform::clock;
 use crate::platform::settings::{self, Settings};
 use crate::route::Route;
@@ -124,17 +126,16 @@ impl App {
         let listed = joins::listed(rows, joined);
         let current = RwSignal::new(None::<Visit>);
         let read = RwSignal::new(BTreeMap::new());
-        let person = Memo::new(move |_| {
+        let person = memo(move |_| {
             current.with(|visit| {
                 joined
                     .with(|joined| people.with(|people| joins::whose(people, joined, &visit.as_ref()?.person).cloned()))
             })
         });
-        let assessment = Memo::new(move |_| {
-            current.with(|visit| person.with(|person| Some(assess(person.as_ref()?, visit.as_ref()?))))
-        });
+        let assessment =
+            memo(move |_| current.with(|visit| person.with(|person| Some(assess(person.as_ref()?, visit.as_ref()?)))));
         let earlier = joins::earlier(current, joined, listed, read);
-        let changes = Memo::new(move |_| {
+        let changes = memo(move |_| {
             current.with(|visit| {
                 let visit = visit.as_ref()?;
                 let said = |person: &Person, assessment: &Assessment| {
@@ -276,7 +277,7 @@ fn routine_key(id: &str) -> Key {
 }
 
 fn by_name(mut routines: Vec<OwnRoutine>) -> Vec<OwnRoutine> {
-    routines.sort_by_cached_key(|routine| (routine.title.to_lowercase(), routine.id.clone()));
+    sorted::by(&mut routines, |a, b| a.title.to_lowercase().cmp(&b.title.to_lowercase()).then_with(|| a.id.cmp(&b.id)));
     routines
 }
 

@@ -18,6 +18,7 @@ pub mod ratings;
 pub mod scan;
 pub mod series;
 pub mod setup;
+pub mod show;
 pub mod skip;
 pub mod stage;
 pub mod strip;

@@ -17,6 +17,7 @@ use crate::red_flag;
 use crate::routine;
 use crate::side::{self, SideReading};
 use crate::sign::Sign;
+use crate::sorted;
 use crate::task::{self, Context, Task};
 use crate::tiring::{self, Tiring};
 use crate::working_model;
@@ -156,7 +157,7 @@ impl Assessment {
     #[must_use]
     pub fn outside(&self) -> Vec<&Finding> {
         let mut outside: Vec<&Finding> = self.findings().filter(|finding| finding.grade >= Grade::NearLimit).collect();
-        outside.sort_by_key(|finding| std::cmp::Reverse(finding.grade));
+        sorted::by_key(&mut outside, |finding| std::cmp::Reverse(finding.grade));
         outside
     }
 

@@ -12,6 +12,7 @@ use crate::capture::visit::{Person, Visit};
 use crate::evidence::{ChangeLimit, Citation};
 use crate::measure::{Amount, Better, Measure};
 use crate::side_by_side::NEWCOMBE;
+use crate::sorted;
 use crate::statistics::Interval;
 use crate::task;
 
@@ -232,7 +233,7 @@ pub fn compare(then: &Measure, now: &Measure) -> Change {
     let verdict = if method.is_empty() { judged.verdict } else { judged.verdict.by_another_method() };
     let fits = |limit: &&ChangeLimit| matches!(now.amount, Amount::Number { unit, .. } if unit == limit.unit);
     let mut limits: Vec<&'static ChangeLimit> = now.limits.iter().filter(fits).collect();
-    limits.sort_by(|a, b| a.value.total_cmp(&b.value));
+    sorted::by(&mut limits, |a, b| a.value.total_cmp(&b.value));
     Change {
         key: now.key.clone(),
         task: now.task,

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::calendar::{Date, Moment};
 use crate::capture::entry::Entry;
 pub use crate::capture::entry::retest_on;
+use crate::sorted;
 
 /// One re-test that is due.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,7 +32,7 @@ pub fn list<'a>(entries: impl IntoIterator<Item = &'a Entry>, today: Date) -> Ve
     let unsettled = asked.into_iter().filter(|(entry, _)| !seen_since(entry));
     let mut list: Vec<Due> =
         unsettled.map(|(entry, on)| Due { person: entry.person.clone(), visit: entry.id.clone(), on }).collect();
-    list.sort_by_key(|due| due.on);
+    sorted::by_key(&mut list, |due| due.on);
     list
 }
 

@@ -11,6 +11,7 @@ use crate::capture::visit::Visit;
 use crate::catalogue::Language;
 use crate::evidence::capital;
 use crate::sheet::{Ended, Log, Misheard, Sheet, Spoken, Unreadable};
+use crate::sorted;
 use crate::tolerance::{Limits, Round, Verdict, judge};
 use std::fmt;
 
@@ -94,7 +95,7 @@ pub fn sheets_before<'a>(visit: &Visit, all: &'a [Visit]) -> Vec<&'a Given> {
         other.person == visit.person && other.id != visit.id && other.started.unix_ms < visit.started.unix_ms
     };
     let mut sheets: Vec<&Given> = all.iter().filter(earlier).flat_map(|other| &other.sheets).collect();
-    sheets.sort_by_key(|given| std::cmp::Reverse(given.at.unix_ms));
+    sorted::by_key(&mut sheets, |given| std::cmp::Reverse(given.at.unix_ms));
     sheets
 }
 

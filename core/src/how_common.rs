@@ -8,6 +8,7 @@ use crate::evidence::{BaseRate, Citation};
 use crate::finding::{Finding, Grade};
 use crate::provocation::limits::{HIGH_SCHOOL, SCREENED};
 use crate::provocation::{After, Provocation};
+use crate::sorted;
 
 /// A rise of one test that counts here: the rule of the published share (high-school sideline study).
 pub const RISE: i32 = 2;
@@ -118,7 +119,7 @@ fn at_least(
 
 fn distinct<'a>(findings: impl Iterator<Item = &'a Finding>) -> usize {
     let mut tasks: Vec<&str> = findings.map(|finding| finding.task).collect();
-    tasks.sort_unstable();
+    sorted::by(&mut tasks, Ord::cmp);
     tasks.dedup();
     tasks.len()
 }

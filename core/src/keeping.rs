@@ -19,6 +19,7 @@ use crate::capture::visit::{Person, Visit};
 use crate::merge::Joined;
 use crate::receipt;
 use crate::routine::own::OwnRoutine;
+use crate::sorted;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// How safe a closed visit is.
@@ -204,10 +205,10 @@ pub struct Shelf<'a> {
 #[must_use]
 pub fn pack(visits: Vec<Visit>, shelf: &Shelf<'_>) -> Archive {
     let visits: Vec<Visit> = visits.into_iter().filter(|visit| visit.closed.is_some()).collect();
-    let of = |named: fn(&Visit) -> &String| visits.iter().map(named).collect::<BTreeSet<_>>();
+    let of = |named: fn(&Visit) -> &String| sorted::set(visits.iter().map(named));
     let (ids, named, routines) = (of(|visit| &visit.id), of(|visit| &visit.person), of(|visit| &visit.routine));
     let joined = Joined::of(shelf.people, shelf.joins);
-    let people: BTreeSet<&str> = named.into_iter().flat_map(|id| joined.entries(id)).collect();
+    let people: BTreeSet<&str> = sorted::set(named.into_iter().flat_map(|id| joined.entries(id)));
     let goes = |id: &String| people.contains(id.as_str());
     let addenda = shelf.addenda.iter().filter(|addendum| ids.contains(&addendum.visit));
     let joins = shelf.joins.iter().filter(|join| goes(&join.keep) || goes(&join.other));

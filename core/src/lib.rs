@@ -3,6 +3,7 @@
 //! Modules are listed in layer order: a module uses only modules listed before it.
 #![deny(missing_docs)]
 
+pub mod sorted;
 pub mod quantity;
 pub mod calendar;
 pub mod anatomy;

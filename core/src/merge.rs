@@ -25,7 +25,7 @@ mod told;
 pub use crate::capture::ledger::{Join, Tombstone};
 pub use cases::cases;
 pub use decided::{apart, join, parted};
-pub use join::likely_same;
+pub use join::{base_letters, likely_same, likely_same_by};
 pub use one::Joined;
 pub use plan::{Choice, Here, Line, Plan, Row, Standing, What, plan};
 pub use told::{Told, told};

@@ -1,11 +1,12 @@
 //! The people who were seen, as a list that can be searched.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use crate::calendar::Moment;
 use crate::capture::entry::Entry;
 use crate::capture::visit::Person;
 use crate::merge::Joined;
+use crate::sorted;
 
 /// One line of the list.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,7 +46,7 @@ pub fn seen<'a>(
         if !fits(&person.label) && !names.iter().any(|name| fits(name)) {
             return None;
         }
-        let also: BTreeSet<&str> = names.iter().copied().filter(|name| *name != person.label).collect();
+        let also = sorted::set(names.iter().copied().filter(|name| *name != person.label));
         let own = own.get(person.id.as_str());
         Some(Seen {
             person: person.clone(),
@@ -55,7 +56,7 @@ pub fn seen<'a>(
         })
     };
     let mut list: Vec<Seen> = people.iter().filter(|person| joined.is_standing(&person.id)).filter_map(line).collect();
-    list.sort_by(|a, b| b.last.cmp(&a.last).then_with(|| a.person.label.cmp(&b.person.label)));
+    sorted::by(&mut list, |a, b| b.last.cmp(&a.last).then_with(|| a.person.label.cmp(&b.person.label)));
     list
 }
 

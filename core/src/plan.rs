@@ -14,6 +14,7 @@ use crate::capture::{frame, safety};
 use crate::exercise::{self, Bar, Exercise, Group, Lead};
 use crate::finding::Grade;
 use crate::sign::Seen;
+use crate::sorted;
 
 /// What a plan has to know beside the findings.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -162,7 +163,7 @@ pub fn propose(assessment: &Assessment, about: &About) -> Plan {
             removed.push(Removed { exercise, because, why });
         }
     }
-    proposed.sort_by_key(|proposal| proposal.exercise.support);
+    sorted::by_key(&mut proposed, |proposal| proposal.exercise.support);
     let advice = advised(assessment, about);
     let remarks = remarks(&proposed, about);
     Plan { about: about.clone(), held, proposed, removed, advice, remarks }

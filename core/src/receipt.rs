@@ -10,6 +10,7 @@ use crate::canonical::{hex, sha256};
 use crate::capture::addendum::Addendum;
 pub use crate::capture::ledger::{HandedOver, Receipt, VisitRef};
 use crate::capture::visit::{Unread, Visit};
+use crate::sorted;
 use crate::words::{self, NotAWord};
 use std::collections::BTreeSet;
 use std::fmt;
@@ -32,7 +33,7 @@ pub fn refs<'a>(visits: impl IntoIterator<Item = &'a Visit>) -> Vec<VisitRef> {
     let closed = visits.into_iter().filter(|visit| visit.closed.is_some());
     let refs = closed
         .map(|visit| VisitRef { id: visit.id.clone(), sha256: visit.sha256.clone().unwrap_or_else(|| digest(visit)) });
-    refs.collect::<BTreeSet<_>>().into_iter().collect()
+    sorted::set(refs).into_iter().collect()
 }
 
 /// What corrections are known by, in the order they are given.
@@ -204,7 +205,7 @@ fn bytes_of(digest: &str) -> Option<[u8; 32]> {
 #[must_use]
 pub fn matches<'h>(said: &Said, handed: &'h [HandedOver]) -> Vec<&'h HandedOver> {
     let mut by_time: Vec<&HandedOver> = handed.iter().collect();
-    by_time.sort_by(|a, b| b.made.cmp(&a.made).then_with(|| a.id.cmp(&b.id)));
+    sorted::by(&mut by_time, |a, b| b.made.cmp(&a.made).then_with(|| a.id.cmp(&b.id)));
     if let Some(one) = by_time.iter().find(|one| said.is_for(&one.lines())) {
         return vec![one];
     }
@@ -227,11 +228,11 @@ fn digest_of(lines: &[&VisitRef]) -> [u8; 32] {
 }
 
 fn unique<'a>(lines: &[&'a VisitRef]) -> BTreeSet<&'a VisitRef> {
-    lines.iter().copied().collect()
+    sorted::set(lines.iter().copied())
 }
 
 fn sorted(visits: Vec<VisitRef>) -> Vec<VisitRef> {
-    visits.into_iter().collect::<BTreeSet<_>>().into_iter().collect()
+    sorted::set(visits).into_iter().collect()
 }
 
 #[cfg(test)]

@@ -12,6 +12,7 @@ use crate::finding::Grade;
 use crate::measure::{Amount, Better, Measure};
 use crate::score;
 use crate::side_by_side::CONFIDENCE;
+use crate::sorted;
 use crate::statistics::change::error_behind_limit;
 use crate::statistics::normal;
 use crate::statistics::proportion::wilson;
@@ -67,7 +68,7 @@ pub struct Point {
 pub fn of(person: &Person, visits: &[Visit]) -> Vec<Series> {
     let mut own: Vec<&Visit> =
         visits.iter().filter(|visit| visit.person == person.id && visit.closed.is_some()).collect();
-    own.sort_by_key(|visit| visit.started);
+    sorted::by_key(&mut own, |visit| visit.started);
     let mut found: Vec<(Series, Measure)> = Vec::new();
     for visit in own {
         let assessment = assess(person, visit);

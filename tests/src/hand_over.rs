@@ -247,10 +247,7 @@ fn a_log_finds_its_sheet_at_the_other_entry_of_a_joined_person() {
     };
     for (undone, finds) in [(None, true), (Some(made), false)] {
         then.joins = vec![join(undone)];
-        let files = [
-            place.put("a.json", &archive::write(&gave)),
-            place.put("b.json", &archive::write(&then)),
-        ];
+        let files = [place.put("a.json", &archive::write(&gave)), place.put("b.json", &archive::write(&then))];
         let out = place.path(if finds { "joined" } else { "parted" });
         let done = take_in(&files, &out, &[], "");
         assert!(done.status.success(), "{}", said(&done.stderr));

@@ -11,6 +11,7 @@ use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::number::Typed;
 use crate::widgets::pick::Pick;
+use crate::widgets::show::Show;
 
 /// Where the fixed mark stands, in pixels from the left of the drawing.
 const LEFT: f64 = 6.0;

@@ -8,11 +8,13 @@ use leptos::prelude::*;
 use sidelight_core::keeping::Wanted;
 
 use crate::lock::Lock;
+use crate::memo::memo;
 use crate::platform::{hash_route, remains};
 use crate::route::Route;
 use crate::state::App;
 use crate::storage::Kind;
 use crate::storage::sealed::{Erased, Fate};
+use crate::widgets::show::Show;
 use crate::words;
 
 use super::passphrase::WorkingOn;
@@ -91,7 +93,7 @@ pub fn EraseDevice(
 /// While the records can be read it is known which of them are on this device alone.
 #[component]
 fn NeverHandedOver(app: App) -> impl IntoView {
-    let counts = Memo::new(move |_| app.counts());
+    let counts = memo(move |_| app.counts());
     let (never, taken_in) = (move || counts.get().never, move || counts.get().taken_in);
     let hand_over = move |_| {
         app.wanted.set(if taken_in() == 0 { Wanted::New } else { Wanted::All });

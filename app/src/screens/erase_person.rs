@@ -9,6 +9,7 @@ use super::safe::{taken_in_here, visits};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;
 

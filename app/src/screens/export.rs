@@ -14,11 +14,13 @@ use sidelight_worker::{Ask, Made};
 use self::files::{Files, Written};
 use self::what::What;
 use super::safe::visits;
+use crate::memo::memo;
 use crate::platform::worker;
 use crate::route::Route;
 use crate::state::{App, PROGRAM, now};
 use crate::widgets::bar::Head;
 use crate::widgets::pick::{Pick, Tick};
+use crate::widgets::show::Show;
 use crate::words;
 
 /// What the file is for.
@@ -136,7 +138,7 @@ fn Asked(choices: Choices, came_with: Wanted, written: RwSignal<Option<Written>,
     let app = App::get();
     let refused = RwSignal::new(None::<String>);
     let working = RwSignal::new(None::<usize>);
-    let selection = Memo::new(move |_| app.wanted.with(|wanted| app.selection(wanted)));
+    let selection = memo(move |_| app.wanted.with(|wanted| app.selection(wanted)));
     Effect::new(move |_| {
         selection.track();
         choices.form.track();

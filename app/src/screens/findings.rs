@@ -7,14 +7,16 @@ use sidelight_core::task::Task;
 
 use super::home_practice::HomePracticeLink;
 use super::step::StepHead;
+use crate::memo::memo;
 use crate::state::{App, PROGRAM};
 use crate::widgets::document::DocumentView;
+use crate::widgets::show::Show;
 use crate::words;
 
 #[component]
 pub fn Findings(step: Step) -> impl IntoView {
     let app = App::get();
-    let line = Memo::new(move |_| {
+    let line = memo(move |_| {
         let (done, of) = app.with_context(flow::done)?;
         Some(say!("{done} of {of} tasks done", done, of))
     });
@@ -50,7 +52,7 @@ pub fn Findings(step: Step) -> impl IntoView {
 #[component]
 fn AddTask() -> impl IntoView {
     let app = App::get();
-    let tasks = Memo::new(move |_| app.with_context(flow::addable).unwrap_or_default());
+    let tasks = memo(move |_| app.with_context(flow::addable).unwrap_or_default());
     let add = move |task: &'static Task| {
         view! {
             <button type="button" class="btn" data-test=format!("add-{}", task.id) on:click=move |_| app.go(Step::Task(task))>

@@ -9,8 +9,10 @@ use sidelight_core::flow::{self, Dropped, Step};
 use super::home_practice::HomePracticeLink;
 use super::step::StepHead;
 use super::who::{LONGEST, read_born, read_label};
+use crate::memo::memo;
 use crate::state::App;
 use crate::widgets::field::Fields;
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;
 
@@ -37,7 +39,7 @@ pub fn Frame(step: Step) -> impl IntoView {
 #[component]
 fn LeftOut() -> impl IntoView {
     let app = App::get();
-    let left_out = Memo::new(move |_| app.with_context(flow::dropped).unwrap_or_default());
+    let left_out = memo(move |_| app.with_context(flow::dropped).unwrap_or_default());
     let line = |dropped: Dropped| view! { <li><strong>{words::of(dropped.task.title)}</strong>": "{words::of(dropped.reason)}</li> };
     view! {
         <div role="status" data-test="left-out-today">

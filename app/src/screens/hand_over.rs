@@ -10,11 +10,13 @@ use sidelight_worker::{Answer, Ask};
 use self::made::{Made, MadeFile};
 use self::people::Choose;
 use super::safe::visits;
+use crate::memo::memo;
 use crate::platform::{share, worker};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::pick::{Pick, Tick};
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;
 
@@ -54,7 +56,7 @@ fn Asked(made: RwSignal<Option<Made>, LocalStorage>) -> impl IntoView {
     let understood = RwSignal::new(false);
     let refused = RwSignal::new(None::<String>);
     let working = RwSignal::new(None::<usize>);
-    let selection = Memo::new(move |_| app.wanted.with(|wanted| app.selection(wanted)));
+    let selection = memo(move |_| app.wanted.with(|wanted| app.selection(wanted)));
     let make = move |_| {
         refused.set(None);
         let selection = selection.get_untracked();
@@ -96,8 +98,8 @@ fn Asked(made: RwSignal<Option<Made>, LocalStorage>) -> impl IntoView {
 fn What(selection: Memo<Selection>) -> impl IntoView {
     let app = App::get();
     let count = move |wanted: &Wanted| app.selection(wanted).visits.len();
-    let new = Memo::new(move |_| count(&Wanted::New));
-    let all = Memo::new(move |_| count(&Wanted::All));
+    let new = memo(move |_| count(&Wanted::New));
+    let all = memo(move |_| count(&Wanted::All));
     let one = app.wanted.with_untracked(|wanted| matches!(wanted, Wanted::Visit(_)).then(|| wanted.clone()));
     let is = move |test: fn(&Wanted) -> bool| Signal::derive(move || app.wanted.with(test));
     let one = one.map(|one| {

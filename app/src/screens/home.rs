@@ -11,12 +11,14 @@ use sidelight_core::{routine, summary};
 use super::rescue::Unreadable;
 use super::safe::only_here;
 use crate::lock::{Keeping, Lock};
+use crate::memo::memo;
 use crate::platform::{persist, service_worker};
 use crate::route::Route;
 use crate::state::{App, Listed, Read, now};
 use crate::widgets::bar::{Head, Saved};
 use crate::widgets::grade::GradeMark;
 use crate::widgets::more::{More, PAGE};
+use crate::widgets::show::Show;
 use crate::words;
 
 #[component]
@@ -155,7 +157,7 @@ fn Open() -> impl IntoView {
 #[component]
 fn DueNow() -> impl IntoView {
     let app = App::get();
-    let list = Memo::new(move |_| app.listed.with(|all| due::list(all.iter().map(|one| &one.entry), now().date())));
+    let list = memo(move |_| app.listed.with(|all| due::list(all.iter().map(|one| &one.entry), now().date())));
     let row = move |due: Due| {
         let label = app.whose(&due.person).map(|person| person.label);
         view! {
@@ -181,7 +183,7 @@ fn DueNow() -> impl IntoView {
 #[component]
 fn OnlyHere() -> impl IntoView {
     let app = App::get();
-    let never = Memo::new(move |_| app.counts().never);
+    let never = memo(move |_| app.counts().never);
     view! {
         <Show when=move || 0 < never.get()>
             <p class="soft" data-test="only-here">{move || only_here(never.get())}</p>
@@ -195,7 +197,7 @@ fn Lists() -> impl IntoView {
     let today = now().date();
     let shown = RwSignal::new(PAGE);
     let of_day = move |is_today: bool| {
-        Memo::new(move |_| {
+        memo(move |_| {
             let fits = |one: &&Listed| one.entry.closed.is_some() && (one.entry.started.date() == today) == is_today;
             app.listed.with(|all| all.iter().filter(fits).cloned().collect::<Vec<_>>())
         })
@@ -242,7 +244,7 @@ fn VisitRow(
     let state = entry.closed.is_none().then(|| format!("{} · ", say!("still open")));
     let of = key.clone();
     // The person is looked up each time: with another birth the visit is read by other ranges.
-    let read = Memo::new(move |_| match app.read_of(&of)? {
+    let read = memo(move |_| match app.read_of(&of)? {
         Read::Visit(visit) => Some(Ok(Row::of(app.whose(&whose).as_ref(), &visit))),
         Read::Damaged(_) => Some(Err(())),
     });

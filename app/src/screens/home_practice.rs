@@ -9,12 +9,14 @@ use sidelight_core::home_practice::{NUMBERS, fits, sheets_before, taken};
 use sidelight_core::sheet::Sheet;
 use sidelight_core::summary;
 
+use crate::memo::memo;
 use crate::platform::file_in;
 use crate::route::Route;
 use crate::state::{App, now};
 use crate::widgets::bar::Head;
 use crate::widgets::document::DocumentView;
 use crate::widgets::scan::Scan;
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;
 
@@ -62,7 +64,7 @@ pub fn HomePractice() -> impl IntoView {
 #[component]
 pub fn HomePracticeLink() -> impl IntoView {
     let app = App::get();
-    let since = Memo::new(move |_| {
+    let since = memo(move |_| {
         app.current.with(|visit| {
             let visit = visit.as_ref()?;
             app.earlier.with(|earlier| {
@@ -99,7 +101,7 @@ pub fn HomePracticeLink() -> impl IntoView {
 #[component]
 fn GivenSheet() -> impl IntoView {
     let app = App::get();
-    let last = Memo::new(move |_| {
+    let last = memo(move |_| {
         app.current.with(|visit| {
             app.earlier.with(|earlier| {
                 let given = *sheets_before(visit.as_ref()?, earlier).first()?;
@@ -234,7 +236,7 @@ fn OneNumber(at: usize, number: RwSignal<String>) -> impl IntoView {
 #[component]
 fn CameBack(open: bool, took: RwSignal<Option<&'static str>>) -> impl IntoView {
     let app = App::get();
-    let page = Memo::new(move |_| {
+    let page = memo(move |_| {
         app.current.with(|visit| {
             let visit = visit.as_ref().filter(|visit| !visit.logs.is_empty())?;
             Some(app.earlier.with(|earlier| summary::home_practice(visit, earlier)))

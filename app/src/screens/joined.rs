@@ -4,9 +4,11 @@ use leptos::prelude::*;
 
 use super::likely::{Details, named};
 use super::safe::visits;
+use crate::memo::memo;
 use crate::platform::focus;
 use crate::route::Route;
 use crate::state::{App, Side};
+use crate::widgets::show::Show;
 
 /// Where the keyboard goes when the button it was on is gone.
 const TITLES: [&str; 2] = ["apart-title", "joined-title"];
@@ -19,8 +21,8 @@ pub fn JoinedEntries(
 ) -> impl IntoView {
     let app = App::get();
     let id = StoredValue::new(id);
-    let entries = Memo::new(move |_| id.with_value(|id| app.entries_as_kept(id)));
-    let apart = Memo::new(move |_| id.with_value(|id| app.apart_from(id)));
+    let entries = memo(move |_| id.with_value(|id| app.entries_as_kept(id)));
+    let apart = memo(move |_| id.with_value(|id| app.apart_from(id)));
     let undo = move |entry: String| {
         // The page stays with the entry that stood, whichever of them the address named.
         app.show(Route::Person(id.get_value()));

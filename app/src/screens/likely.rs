@@ -4,11 +4,13 @@ use leptos::prelude::*;
 use sidelight_core::calendar::{Born, Moment, long_date};
 use sidelight_core::capture::visit::Person;
 
+use crate::memo::memo;
 use crate::platform::focus;
 use crate::route::Route;
 use crate::state::{App, Side};
 use crate::widgets::bar::Head;
 use crate::widgets::more::{More, PAGE};
+use crate::widgets::show::Show;
 
 /// Visits whose days are all named; of more only the first and the last are.
 const MOST_DAYS: usize = 4;
@@ -18,7 +20,7 @@ pub fn Likely() -> impl IntoView {
     let app = App::get();
     let back = Callback::new(move |()| app.show(Route::People));
     let shown = RwSignal::new(PAGE);
-    let pairs = Memo::new(move |_| app.likely_pairs(shown.get()));
+    let pairs = memo(move |_| app.likely_pairs(shown.get()));
     let total = Signal::derive(move || app.likely.with(Vec::len));
     let cards = move || {
         let pairs = pairs.get();
@@ -150,7 +152,7 @@ fn days(visits: &[Moment]) -> String {
 #[component]
 pub fn LikelyNote() -> impl IntoView {
     let app = App::get();
-    let count = Memo::new(move |_| app.likely.with(Vec::len));
+    let count = memo(move |_| app.likely.with(Vec::len));
     view! {
         <Show when=move || 0 < count.get()>
             <div class="notice" data-test="likely-note">

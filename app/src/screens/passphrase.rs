@@ -12,6 +12,7 @@ use crate::route::Route;
 use crate::state::App;
 use crate::storage::sealed::Fate;
 use crate::widgets::bar::Head;
+use crate::widgets::show::Show;
 
 /// Words of a random passphrase: five of 2,048 are 55 random bits.
 const OFFERED: usize = 5;

@@ -6,6 +6,7 @@ use sidelight_core::people::Seen;
 
 use super::likely::LikelyNote;
 use super::person::PersonPane;
+use crate::memo::memo;
 use crate::route::Route;
 use crate::state::{App, now};
 use crate::widgets::bar::Head;
@@ -16,7 +17,7 @@ use crate::words;
 #[component]
 pub fn People() -> impl IntoView {
     let app = App::get();
-    let chosen = Memo::new(move |_| match app.route.get() {
+    let chosen = memo(move |_| match app.route.get() {
         Route::Person(id) => Some(app.stands(&id)),
         _ => None,
     });
@@ -43,7 +44,7 @@ fn List(chosen: Memo<Option<String>>) -> impl IntoView {
         wanted.track();
         shown.set(PAGE);
     });
-    let found = Memo::new(move |_| app.people_seen(&wanted.get()));
+    let found = memo(move |_| app.people_seen(&wanted.get()));
     let row = move |seen: Seen| {
         let (id, of) = (seen.person.id.clone(), seen.person.id.clone());
         let is_chosen = move || chosen.with(|chosen| chosen.as_deref() == Some(of.as_str()));

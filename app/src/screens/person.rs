@@ -11,6 +11,7 @@ use super::home::VisitRows;
 use super::joined::JoinedEntries;
 use super::summary::{copy, file_name, saved};
 use super::who::{LONGEST, read_born, read_label};
+use crate::memo::memo;
 use crate::platform::{download, print};
 use crate::route::Route;
 use crate::state::{App, Listed, PROGRAM, now};
@@ -25,8 +26,8 @@ pub fn PersonPane(id: String) -> impl IntoView {
     let app = App::get();
     let Some(person) = untrack(|| app.whose(&id)) else { return view! { <Unknown /> }.into_any() };
     let id = StoredValue::new(person.id.clone());
-    let known = Memo::new(move |_| id.with_value(|id| app.whose(id)));
-    let listed = Memo::new(move |_| {
+    let known = memo(move |_| id.with_value(|id| app.whose(id)));
+    let listed = memo(move |_| {
         let own = |one: &&Listed| id.with_value(|id| one.entry.person == *id);
         app.listed.with(|all| all.iter().filter(own).cloned().collect::<Vec<_>>())
     });
@@ -35,7 +36,7 @@ pub fn PersonPane(id: String) -> impl IntoView {
         id.with_value(|id| app.want_person(id));
     });
     // Nothing is said of the values over time before every visit was read: part of them could tell another story.
-    let visits: Memo<Option<Vec<Visit>>> = Memo::new(move |_| id.with_value(|id| app.visits_of(id)));
+    let visits: Memo<Option<Vec<Visit>>> = memo(move |_| id.with_value(|id| app.visits_of(id)));
     let over_time = move || {
         let person = known.get()?;
         visits.with(|visits| Some(summary::person::over_time(&person, visits.as_ref()?)))

@@ -21,9 +21,11 @@ use self::desk::Desk;
 use self::limits::SheetLimits;
 use self::others::Others;
 use self::preview::Preview;
+use crate::memo::memo;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;
 
@@ -56,7 +58,7 @@ fn Open(desk: Desk) -> impl IntoView {
     let app = desk.app;
     let back = Callback::new(move |()| app.go(Step::Decision));
     let name = RwSignal::new(String::new());
-    let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
+    let person = memo(move |_| app.person().map(|person| person.label).unwrap_or_default());
     let sign = move |_| desk.sign_off(&name.get_untracked());
     let held = move || desk.plan.with(|plan| plan.held.clone());
     let any = move || desk.plan.with(|plan| !plan.proposed.is_empty() || !plan.advice.is_empty());
@@ -132,14 +134,14 @@ fn Refusal(desk: Desk, id: &'static str, on: fn(&NotYet) -> bool) -> impl IntoVi
 /// What to keep in mind about the findings.
 #[component]
 fn Remarks(desk: Desk) -> impl IntoView {
-    let remarks = Memo::new(move |_| desk.plan.with(|plan| plan.remarks.clone()));
+    let remarks = memo(move |_| desk.plan.with(|plan| plan.remarks.clone()));
     view! { <Keep remarks title=say!("Keep in mind") test="remarks" /> }
 }
 
 /// The same about the choice. It stands below everything that can be chosen, so that nothing moves under a finger.
 #[component]
 fn ChoiceRemarks(desk: Desk) -> impl IntoView {
-    let remarks = Memo::new(move |_| desk.choice.with(Choice::remarks));
+    let remarks = memo(move |_| desk.choice.with(Choice::remarks));
     view! { <Keep remarks title=say!("About this choice") test="choice-remarks" /> }
 }
 

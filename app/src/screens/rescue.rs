@@ -6,17 +6,19 @@ use leptos::prelude::*;
 use sidelight_core::archive::{self, Archive};
 
 use super::summary::file_name;
+use crate::memo::memo;
 use crate::platform::download;
 use crate::platform::hash_route::reload;
 use crate::state::App;
 use crate::widgets::pick::Tick;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// What could not be read, as far as it was asked for, and what to do about it.
 #[component]
 pub fn Unreadable() -> impl IntoView {
     let app = App::get();
-    let damaged = Memo::new(move |_| app.damaged.with(BTreeSet::len));
+    let damaged = memo(move |_| app.damaged.with(BTreeSet::len));
     let counted = move || match damaged.get() {
         0 => None,
         1 => Some(say!("1 record cannot be read. All others can be used.")),

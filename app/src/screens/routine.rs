@@ -11,6 +11,7 @@ use crate::platform::{focus, ids};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;
 

@@ -8,6 +8,7 @@ use sidelight_core::task::Task;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// The id in the address of a routine that is being made.

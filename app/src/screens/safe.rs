@@ -6,12 +6,15 @@ use leptos::prelude::*;
 use sidelight_core::calendar::long_date;
 use sidelight_core::capture::ledger::HandedOver;
 use sidelight_core::keeping::{self, Counts, Wanted};
+use sidelight_core::sorted;
 
 use super::rescue::{SaveReadable, Unreadable};
+use crate::memo::memo;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::pick::Pick;
+use crate::widgets::show::Show;
 
 /// Hand overs drawn at once, the latest first.
 const MOST: usize = 50;
@@ -20,7 +23,7 @@ const MOST: usize = 50;
 pub fn Safe() -> impl IntoView {
     let app = App::get();
     let back = Callback::new(move |()| app.show(Route::Home));
-    let counts = Memo::new(move |_| app.counts());
+    let counts = memo(move |_| app.counts());
     let hand_over = move |_| {
         app.wanted.set(Wanted::New);
         app.show(Route::HandOver);
@@ -161,7 +164,7 @@ fn Log() -> impl IntoView {
     let app = App::get();
     let all = move || {
         let mut all = app.ledger.with(|ledger| ledger.handed.clone());
-        all.sort_by_key(|one| std::cmp::Reverse(one.made));
+        sorted::by_key(&mut all, |one| std::cmp::Reverse(one.made));
         all.truncate(MOST);
         all
     };

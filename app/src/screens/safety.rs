@@ -7,6 +7,7 @@ use sidelight_core::capture::safety;
 use sidelight_core::flow::Step;
 
 use super::step::StepHead;
+use crate::memo::memo;
 use crate::state::App;
 use crate::widgets::field::Fields;
 use crate::words;
@@ -14,7 +15,7 @@ use crate::words;
 #[component]
 pub fn Safety(step: Step) -> impl IntoView {
     let app = App::get();
-    let asked = Memo::new(move |_| {
+    let asked = memo(move |_| {
         app.current.with(|visit| {
             let record = visit.as_ref().and_then(|visit| visit.record(safety::SLOT));
             record.map_or(0, |record| record.answers.iter().count())

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use sidelight_core::calendar::{iso_date, long_date};
 
 use super::home::VisitRows;
+use crate::memo::memo;
 use crate::route::Route;
 use crate::state::{App, Listed};
 use crate::widgets::bar::Head;
@@ -21,7 +22,7 @@ pub fn Seen() -> impl IntoView {
         wanted.track();
         shown.set(PAGE);
     });
-    let found = Memo::new(move |_| {
+    let found = memo(move |_| {
         let wanted = wanted.get().trim().to_lowercase();
         let labels = app.names();
         let fits = |one: &&Listed| {

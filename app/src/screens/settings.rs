@@ -11,6 +11,7 @@ use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
 use crate::widgets::pick::{Pick, Tick};
+use crate::widgets::show::Show;
 
 #[component]
 pub fn SettingsScreen() -> impl IntoView {

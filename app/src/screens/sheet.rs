@@ -13,6 +13,7 @@ use self::code::Code;
 use self::given::SignedBy;
 use self::hand_out::{FileOut, LinkOut, send};
 use self::paper::Paper;
+use crate::memo::memo;
 use crate::platform::{share, sheet_file};
 use crate::route::Route;
 use crate::state::App;
@@ -24,7 +25,7 @@ pub fn SheetScreen() -> impl IntoView {
     let Some(given) = untrack(|| app.given()) else { return view! { <Nothing /> }.into_any() };
     let closed = app.is_closed_now();
     let back = move || if closed { app.show(Route::Step("summary".into())) } else { app.go(Step::Decision) };
-    let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
+    let person = memo(move |_| app.person().map(|person| person.label).unwrap_or_default());
     let sheet = Sheet::decode(&given.text);
     let inside = match &sheet {
         Ok(sheet) => {

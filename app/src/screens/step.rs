@@ -12,6 +12,7 @@ use super::stop::Stop;
 use super::summary::Summary;
 use super::symptoms::Symptoms;
 use super::task::TaskScreen;
+use crate::memo::memo;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
@@ -32,7 +33,7 @@ pub fn StepScreen(record: String) -> impl IntoView {
     }
     let barred = untrack(|| app.with_context(|context| barred(context, step)).flatten());
     // The summary keeps on showing while a danger sign is open; everything else waits behind the stop.
-    let stopped = Memo::new(move |_| app.assessment.with(|a| a.as_ref().is_some_and(|a| !a.open_flags.is_empty())));
+    let stopped = memo(move |_| app.assessment.with(|a| a.as_ref().is_some_and(|a| !a.open_flags.is_empty())));
     view! {
         {move || if stopped.get() { view! { <Stop from=step /> }.into_any() } else { screen(step, barred) }}
     }
@@ -67,8 +68,8 @@ fn screen(step: Step, barred: Option<&'static str>) -> AnyView {
 #[component]
 pub fn StepHead(step: Step) -> impl IntoView {
     let app = App::get();
-    let progress = Memo::new(move |_| app.with_context(|context| flow::progress(context, &step)).flatten());
-    let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
+    let progress = memo(move |_| app.with_context(|context| flow::progress(context, &step)).flatten());
+    let person = memo(move |_| app.person().map(|person| person.label).unwrap_or_default());
     let place = move || match progress.get() {
         Some((at, of)) => format!("{} · {at} / {of}", person.get()),
         None => person.get(),

@@ -8,6 +8,7 @@ use sidelight_core::capture::stop;
 use sidelight_core::flow::Step;
 use sidelight_core::red_flag;
 
+use crate::memo::memo;
 use crate::state::{App, now};
 
 #[component]
@@ -18,7 +19,7 @@ pub fn Stop(from: Step) -> impl IntoView {
     let shown = flags();
     let ids = shown.iter().map(|flag| flag.id.clone()).collect::<Vec<_>>().join(" ");
     let ids = StoredValue::new(ids);
-    let reason = Memo::new(move |_| {
+    let reason = memo(move |_| {
         app.current.with(|visit| {
             let record = visit.as_ref().and_then(|visit| visit.record(&slot.get_value()));
             record.and_then(stop::reason_to_go_on).map(String::from)

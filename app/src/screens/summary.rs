@@ -9,18 +9,20 @@ use sidelight_core::summary::{self, Options};
 
 use super::addendum::AddCorrection;
 use super::plan::ToPlan;
+use crate::memo::memo;
 use crate::platform::{clipboard, download, print, share};
 use crate::route::Route;
 use crate::state::{App, PROGRAM, now};
 use crate::widgets::bar::Head;
 use crate::widgets::document::DocumentView;
+use crate::widgets::show::Show;
 
 #[component]
 pub fn Summary() -> impl IntoView {
     let app = App::get();
     // Asked anew each time, because whoever reads the summary may take the model for a reading of a lesion.
     let model = RwSignal::new(false);
-    let document = Memo::new(move |_| {
+    let document = memo(move |_| {
         let person = app.person()?;
         app.changes.with(|changes| {
             let options = Options::new(PROGRAM).printed_at(now()).with_working_model(model.get());
@@ -45,7 +47,7 @@ pub fn Summary() -> impl IntoView {
     };
     let back =
         Callback::new(move |()| if app.is_closed_now() { app.show(Route::Home) } else { app.go(Step::Decision) });
-    let person = Memo::new(move |_| app.person().map(|person| person.label).unwrap_or_default());
+    let person = memo(move |_| app.person().map(|person| person.label).unwrap_or_default());
     view! {
         <main class="screen" data-screen="summary" data-closed=move || closed().to_string()>
             <Head title=say!("Summary").to_string() place=Signal::derive(move || person.get()) back=(say!("Back"), back) />

@@ -8,8 +8,10 @@ use sidelight_core::capture::symptoms;
 use sidelight_core::flow::Step;
 
 use super::step::StepHead;
+use crate::memo::memo;
 use crate::state::App;
 use crate::widgets::field::Fields;
+use crate::widgets::show::Show;
 use crate::widgets::skip::SkipPanel;
 use crate::words;
 
@@ -18,13 +20,13 @@ pub fn Symptoms(step: Step) -> impl IntoView {
     let app = App::get();
     let slot = StoredValue::new(step.slot());
     let skipping = RwSignal::new(false);
-    let rated = Memo::new(move |_| {
+    let rated = memo(move |_| {
         app.current.with(|visit| {
             let slot = slot.get_value();
             visit.as_ref().and_then(|visit| symptoms::rated(visit, &slot)).is_some()
         })
     });
-    let last = Memo::new(move |_| {
+    let last = memo(move |_| {
         let slot = slot.get_value();
         app.current.with(|visit| symptoms::last_rated(visit.as_ref()?, &slot))
     });

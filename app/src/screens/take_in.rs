@@ -9,10 +9,12 @@ use sidelight_worker::{ErasedHere, Planned};
 
 use self::arrived::{Arrived, Intake, Is, Stage};
 use self::taken::{Sentences, Taken};
+use crate::memo::memo;
 use crate::platform::{file_in, folder};
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::bar::Head;
+use crate::widgets::show::Show;
 
 /// Longest passphrase that can be typed.
 const LONGEST: usize = 1_000;
@@ -121,7 +123,7 @@ fn Line(file: Arrived) -> impl IntoView {
 /// Asked once for all sealed files; files that it does not open stay closed and ask again.
 #[component]
 fn Passphrase(intake: Intake) -> impl IntoView {
-    let locked = Memo::new(move |_| intake.locked());
+    let locked = memo(move |_| intake.locked());
     let why = move || intake.files.with(|files| files.iter().find_map(|file| file.is.why_locked()));
     let typed = NodeRef::<leptos::html::Input>::new();
     let open = move |_| {

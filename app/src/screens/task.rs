@@ -9,6 +9,7 @@ use sidelight_core::stage::{self, Offer};
 use sidelight_core::task::Task;
 
 use super::step::StepHead;
+use crate::memo::memo;
 use crate::platform::clock::monotonic;
 use crate::platform::wake_lock::WakeLock;
 use crate::route::Route;
@@ -16,6 +17,7 @@ use crate::state::App;
 use crate::widgets::beat_bar::BeatBar;
 use crate::widgets::field::Fields;
 use crate::widgets::setup::SetupCard;
+use crate::widgets::show::Show;
 use crate::widgets::skip::SkipPanel;
 use crate::words;
 
@@ -28,7 +30,7 @@ pub fn TaskScreen(step: Step, task: &'static Task) -> impl IntoView {
     let skipping = RwSignal::new(false);
     let awake = StoredValue::new_local(Some(WakeLock::keep()));
     on_cleanup(move || awake.set_value(None));
-    let record = Memo::new(move |_| {
+    let record = memo(move |_| {
         app.current.with(|visit| {
             let record = visit.as_ref().and_then(|visit| visit.record(task.id));
             record.map(|record| (record.state.clone(), record.answers.is_empty()))
@@ -107,7 +109,7 @@ fn ToStage(offer: &'static Offer, small: Signal<bool>) -> impl IntoView {
 #[component]
 fn ShownSoFar(task: &'static str) -> impl IntoView {
     let app = App::get();
-    let shown = Memo::new(move |_| {
+    let shown = memo(move |_| {
         app.current.with(|visit| {
             let record = visit.as_ref().and_then(|visit| visit.record(task));
             record.map(|record| record.showings.iter().map(showing::says).collect::<Vec<_>>()).unwrap_or_default()

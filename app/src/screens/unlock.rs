@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use super::erase_device::EraseDevice;
 use super::passphrase::{Field, ShowIt, WorkingOn, typed};
 use crate::lock::Lock;
+use crate::widgets::show::Show;
 
 #[component]
 pub fn Unlock() -> impl IntoView {

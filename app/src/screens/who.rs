@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use sidelight_core::calendar::Born;
 use sidelight_core::capture::visit::{Person, Unread};
 use sidelight_core::routine;
+use sidelight_core::sorted;
 
 use super::routines::length;
 use crate::lock::{Keeping, Lock};
@@ -13,6 +14,7 @@ use crate::platform::ids;
 use crate::route::Route;
 use crate::state::{App, now};
 use crate::widgets::bar::Head;
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 
 /// Longest code or name, in characters.
@@ -186,7 +188,7 @@ pub fn read_born(typed: &str) -> Result<Option<Born>, String> {
 
 /// The next code that nobody has, in joined entries neither: "P-01", "P-02" and so on.
 fn next_code(names: &BTreeMap<String, String>) -> String {
-    let taken: BTreeSet<&str> = names.values().flat_map(|names| names.lines()).collect();
+    let taken: BTreeSet<&str> = sorted::set(names.values().flat_map(|names| names.lines()));
     let mut number = names.len() + 1;
     loop {
         let code = format!("P-{number:02}");

@@ -10,6 +10,7 @@ use sidelight_core::capture::visit::{Person, Unread};
 use sidelight_core::keeping::{self, Book, Counts, Erased, Selection, Shelf, Wanted};
 use sidelight_core::merge::Joined;
 use sidelight_core::receipt::{self, Said};
+use sidelight_core::sorted;
 use sidelight_core::{people, words as bits};
 
 use super::{App, ELSEWHERE, Listed, ledger, now};
@@ -74,7 +75,7 @@ impl App {
     /// What of the visits here would be handed over.
     #[must_use]
     pub fn selection(self, wanted: &Wanted) -> Selection {
-        let people = |people: &BTreeSet<String>| people.iter().map(|id| self.stands(id)).collect();
+        let people = |people: &BTreeSet<String>| sorted::set(people.iter().map(|id| self.stands(id)));
         let wanted = match wanted {
             Wanted::People(chosen) => &Wanted::People(people(chosen)),
             Wanted::New | Wanted::All | Wanted::Visit(_) => wanted,
@@ -196,7 +197,7 @@ impl App {
     /// This person's id and those of the entries joined to it.
     #[must_use]
     pub fn entries_of(self, person: &str) -> BTreeSet<String> {
-        self.joined.with_untracked(|joined| joined.entries(person).into_iter().map(str::to_string).collect())
+        self.joined.with_untracked(|joined| sorted::set(joined.entries(person).into_iter().map(str::to_string)))
     }
 
     /// What was removed takes its corrections along, in memory too.

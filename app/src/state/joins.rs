@@ -8,8 +8,11 @@ use sidelight_core::calendar::Moment;
 use sidelight_core::capture::ledger::Join;
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::merge::{self, Joined};
+use sidelight_core::sorted;
 
 use super::{App, ELSEWHERE, Ledger, Listed, Read, ledger, now};
+use crate::memo::memo;
+use crate::platform::base_letters::base_letters;
 use crate::platform::ids;
 use crate::words;
 
@@ -135,12 +138,12 @@ impl App {
 
 /// Who stands for whom, asked anew when a person or a join changes.
 pub(super) fn joined(everyone: RwSignal<Vec<Person>>, ledger: RwSignal<Ledger>) -> Memo<Joined> {
-    Memo::new(move |_| everyone.with(|all| ledger.with(|ledger| Joined::of(all, &ledger.joins))))
+    memo(move |_| everyone.with(|all| ledger.with(|ledger| Joined::of(all, &ledger.joins))))
 }
 
 /// Everyone who stands for themselves.
 pub(super) fn people(everyone: RwSignal<Vec<Person>>, joined: Memo<Joined>) -> Memo<Vec<Person>> {
-    Memo::new(move |_| {
+    memo(move |_| {
         joined.with(|joined| {
             everyone.with(|all| all.iter().filter(|person| joined.is_standing(&person.id)).cloned().collect())
         })
@@ -149,7 +152,7 @@ pub(super) fn people(everyone: RwSignal<Vec<Person>>, joined: Memo<Joined>) -> M
 
 /// The index by the entries that stand.
 pub(super) fn listed(rows: RwSignal<Vec<Listed>>, joined: Memo<Joined>) -> Memo<Vec<Listed>> {
-    Memo::new(move |_| {
+    memo(move |_| {
         joined.with(|joined| {
             let mut all = rows.get();
             for one in &mut all {
@@ -164,7 +167,7 @@ pub(super) fn listed(rows: RwSignal<Vec<Listed>>, joined: Memo<Joined>) -> Memo<
 
 /// Pairs that nobody has decided on.
 pub(super) fn likely(everyone: RwSignal<Vec<Person>>, ledger: RwSignal<Ledger>) -> Memo<Vec<(String, String)>> {
-    Memo::new(move |_| everyone.with(|all| ledger.with(|ledger| merge::likely_same(all, &ledger.joins))))
+    memo(move |_| everyone.with(|all| ledger.with(|ledger| merge::likely_same_by(base_letters, all, &ledger.joins))))
 }
 
 /// The person that an entry is of.
@@ -186,8 +189,8 @@ pub(super) fn earlier(
     listed: Memo<Vec<Listed>>,
     read: RwSignal<BTreeMap<String, Read>>,
 ) -> Memo<Vec<Visit>> {
-    let person = Memo::new(move |_| current.with(|visit| visit.as_ref().map(|visit| visit.person.clone())));
-    Memo::new(move |_| {
+    let person = memo(move |_| current.with(|visit| visit.as_ref().map(|visit| visit.person.clone())));
+    memo(move |_| {
         let Some(person) = person.get() else { return Vec::new() };
         let one = joined.with(|joined| joined.stands(&person).to_string());
         let own = |all: &Vec<Listed>| -> Vec<String> {
@@ -200,7 +203,7 @@ pub(super) fn earlier(
 
 /// When the visits of each of these were begun.
 fn begun<'a>(all: &[Listed], ids: impl IntoIterator<Item = &'a String>) -> BTreeMap<String, Vec<Moment>> {
-    let mut begun: BTreeMap<String, Vec<Moment>> = ids.into_iter().map(|id| (id.clone(), Vec::new())).collect();
+    let mut begun: BTreeMap<String, Vec<Moment>> = sorted::map(ids.into_iter().map(|id| (id.clone(), Vec::new())));
     for one in all {
         if let Some(own) = begun.get_mut(&one.entry.person) {
             own.push(one.entry.started);

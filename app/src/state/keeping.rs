@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use sidelight_core::archive::{self, Archive};
 use sidelight_core::capture::visit::{Person, Visit, edited};
 use sidelight_core::routine::own::OwnRoutine;
+use sidelight_core::sorted;
 
 use super::visits::{AT_ONCE, Listed, entry_of, newest_first};
 use super::{App, by_name, now, plan, put_visit, routine_key};
@@ -66,7 +67,7 @@ impl App {
         }
         let new_people: Vec<Person> = self.everyone.with_untracked(|known| not_known(people, known, |p| &p.id));
         let known: BTreeSet<String> =
-            self.rows.with_untracked(|all| all.iter().map(|one| one.entry.id.clone()).collect());
+            self.rows.with_untracked(|all| sorted::set(all.iter().map(|one| one.entry.id.clone())));
         let new_visits: Vec<Visit> = visits.into_iter().filter(|visit| !known.contains(&visit.id)).collect();
         let person = |p: &Person| Change::put_of(&p.id, Key::new(Kind::Person, &p.id), archive::write_person(p));
         let changes: Vec<Change> = new_people.iter().map(person).chain(new_visits.iter().flat_map(put_visit)).collect();
@@ -124,7 +125,7 @@ impl App {
                 None
             }
         };
-        let keys: BTreeSet<&String> = gone.iter().map(|one| &one.key).collect();
+        let keys: BTreeSet<&String> = sorted::set(gone.iter().map(|one| &one.key));
         self.rows.update(|all| all.retain(|one| !keys.contains(&one.key)));
         self.read.update(|all| all.retain(|key, _| !keys.contains(key)));
         self.everyone.update(|all| all.retain(|person| !people.contains(&person.id)));
@@ -137,7 +138,7 @@ impl App {
         // When the store itself does not answer, which is told, there is what is in memory.
         let visits = self.visits_at(&places).await.map(|found| found.visits).unwrap_or_default();
         let people = self.everyone.get_untracked();
-        let known: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
+        let known: BTreeSet<&str> = sorted::set(people.iter().map(|person| person.id.as_str()));
         let mut addenda = self.addenda.get_untracked();
         addenda.retain(|addendum| known.contains(addendum.person.as_str()));
         let (receipts, joins) = self.ledger.with_untracked(|ledger| (ledger.receipts.clone(), ledger.joins.clone()));

@@ -3,10 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use futures_util::future::LocalBoxFuture;
 use leptos::prelude::*;
 use sidelight_core::archive::{self, ArchiveError};
 use sidelight_core::capture::entry::Entry;
 use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::sorted;
 
 use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};
 use super::{App, ROUTINE_KEY, by_name, ledger, put_entry};
@@ -27,7 +29,7 @@ impl App {
             self.read_all(Kind::Draft, |id, bytes| Ok(Some((id.to_string(), archive::read_visit(bytes)?)))).await;
         let listed = self.read_index(&drafts).await;
         let people = self.with_stand_ins(people, &listed);
-        let mut drafts: BTreeMap<String, Visit> = drafts.into_iter().collect();
+        let mut drafts: BTreeMap<String, Visit> = sorted::map(drafts);
         let open = listed.iter().find(|one| one.entry.closed.is_none() && drafts.contains_key(&one.key));
         let open = open.map(|one| one.key.clone());
         let current = open.as_ref().and_then(|key| drafts.remove(key));
@@ -62,21 +64,9 @@ impl App {
     }
 
     async fn read_all<T>(self, kind: Kind, read: impl Fn(&str, &[u8]) -> Result<Option<T>, ArchiveError>) -> Vec<T> {
-        let rows = match self.store.get_value().list(kind).await {
-            Ok(rows) => rows,
-            Err(error) => {
-                self.tell(error.to_string());
-                return Vec::new();
-            }
-        };
-        let mut all = Vec::with_capacity(rows.len());
-        for (id, held) in rows {
-            let bytes = held.map_err(|error| error.to_string());
-            let one = bytes.and_then(|bytes| {
-                read(&id, &bytes)
-                    .map_err(|error| say!("A stored record cannot be read and was left as it is. {error}", error))
-            });
-            match one {
+        let mut all = Vec::new();
+        for (id, bytes) in self.rows_of(kind).await {
+            match bytes.and_then(|bytes| read(&id, &bytes).map_err(|error| unread(&error))) {
                 Ok(one) => all.extend(one),
                 Err(why) => self.tell_damaged(Key::new(kind, id), why),
             }
@@ -84,10 +74,23 @@ impl App {
         all
     }
 
+    /// Every row of a kind, as one piece of code for all kinds.
+    fn rows_of(self, kind: Kind) -> LocalBoxFuture<'static, Rows> {
+        Box::pin(async move {
+            match self.store.get_value().list(kind).await {
+                Ok(rows) => rows.into_iter().map(|(id, held)| (id, held.map_err(|error| error.to_string()))).collect(),
+                Err(error) => {
+                    self.tell(error.to_string());
+                    Vec::new()
+                }
+            }
+        })
+    }
+
     /// Someone whose own row cannot be read, or is missing, is stood in for, so that their visits can be seen. Stand-ins are
     /// never written.
     fn with_stand_ins(self, mut people: Vec<Person>, listed: &[Listed]) -> Vec<Person> {
-        let mut known: BTreeSet<String> = people.iter().map(|person| person.id.clone()).collect();
+        let mut known: BTreeSet<String> = sorted::set(people.iter().map(|person| person.id.clone()));
         for id in listed.iter().map(|one| &one.entry.person) {
             if known.insert(id.clone()) {
                 let place = Key::new(Kind::Person, id);
@@ -112,7 +115,7 @@ impl App {
             }
         };
         let unread = |key: &str| self.damaged.with_untracked(|all| all.contains(&Key::new(Kind::Draft, key)));
-        let closed: BTreeSet<&String> = ids.iter().collect();
+        let closed: BTreeSet<&String> = sorted::set(&ids);
         let mut entries: BTreeMap<String, Entry> = BTreeMap::new();
         let mut changes = Vec::new();
         for (key, held) in rows {
@@ -169,9 +172,16 @@ impl App {
     }
 }
 
+/// Rows by their key; why one cannot be had where it cannot.
+type Rows = Vec<(String, Result<Vec<u8>, String>)>;
+
 /// What is said when visits name someone of whom there is no row.
 const NO_PERSON: &str =
     text!("The name and the birth of someone who was seen are missing. Their visits stand under “name not readable”.");
+
+fn unread(error: &ArchiveError) -> String {
+    say!("A stored record cannot be read and was left as it is. {error}", error)
+}
 
 fn stand_in(id: &str) -> Person {
     let label = say!("name not readable").to_string();

@@ -8,6 +8,7 @@ use sidelight_core::archive;
 use sidelight_core::capture::entry::Entry;
 use sidelight_core::capture::visit::Visit;
 use sidelight_core::flow::{self, Step};
+use sidelight_core::sorted;
 use wasm_bindgen_futures::spawn_local;
 
 use super::joins::told_of;
@@ -113,7 +114,7 @@ impl App {
         let missing: Vec<Key> = self.listed.with_untracked(|all| {
             self.read.with_untracked(|read| {
                 self.asked.with_value(|asked| {
-                    let wanted: BTreeSet<&String> = keys.iter().collect();
+                    let wanted: BTreeSet<&String> = sorted::set(&keys);
                     let new = |listed: &&Listed| wanted.contains(&listed.key) && !read.contains_key(&listed.key);
                     let new = all.iter().filter(new).filter(|listed| !asked.contains(&listed.key));
                     new.map(Listed::place).collect()
@@ -264,7 +265,7 @@ impl App {
         let held = held.map_err(|error| error.to_string())?;
         let pairs = places.iter().zip(held);
         let read: BTreeMap<String, Read> =
-            pairs.filter_map(|(place, held)| Some((place.id.clone(), read_visit(held?)))).collect();
+            sorted::map(pairs.filter_map(|(place, held)| Some((place.id.clone(), read_visit(held?)))));
         for (place, read) in places.iter().filter_map(|place| Some((place, read.get(&place.id)?))) {
             if let Read::Damaged(why) = read {
                 self.tell_damaged(place.clone(), why.clone());
@@ -325,8 +326,8 @@ pub fn read_visit(held: Held) -> Read {
 }
 
 /// Puts the latest first.
-pub fn newest_first(all: &mut [Listed]) {
-    all.sort_by(|a, b| b.entry.started.cmp(&a.entry.started).then_with(|| a.key.cmp(&b.key)));
+pub fn newest_first(all: &mut Vec<Listed>) {
+    sorted::by(all, |a, b| b.entry.started.cmp(&a.entry.started).then_with(|| a.key.cmp(&b.key)));
 }
 
 fn keys_of(all: &[Listed], person: &str) -> Vec<String> {

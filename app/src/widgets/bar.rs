@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::route::Route;
 use crate::state::App;
 use crate::storage::writer::Saving;
+use crate::widgets::show::Show;
 
 /// Title, where one is, and the way back.
 #[component]

@@ -7,6 +7,7 @@ use sidelight_core::capture::form::Pace;
 
 use crate::platform::beat::{Beat, Options};
 use crate::state::App;
+use crate::widgets::show::Show;
 
 #[component]
 pub fn BeatBar(pace: Pace) -> impl IntoView {

@@ -5,6 +5,7 @@ use sidelight_core::capture::answer::{Answer, Answers};
 use sidelight_core::capture::edit::Edit;
 use sidelight_core::capture::form::Field;
 
+use crate::memo::memo;
 use crate::state::App;
 
 /// One field of one record. Copies point at the same field.
@@ -29,7 +30,14 @@ impl Entry {
     where
         T: PartialEq + Send + Sync + 'static,
     {
-        Memo::new(move |_| {
+        self.read_boxed(Box::new(read))
+    }
+
+    fn read_boxed<T>(self, read: Box<dyn Fn(&Answers) -> T + Send + Sync>) -> Memo<T>
+    where
+        T: PartialEq + Send + Sync + 'static,
+    {
+        memo(move |_| {
             self.app.current.with(|visit| {
                 let record = visit.as_ref().and_then(|visit| self.slot.with_value(|slot| visit.record(slot)));
                 match record {

@@ -13,6 +13,7 @@ use super::ratings::RatingsField;
 use super::series::SeriesField;
 use super::trials::TrialsField;
 use crate::state::App;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// All fields of a form that apply: questions first, then what is tapped with the thumb and what is asked of it, the folded
@@ -99,8 +100,17 @@ pub fn Chips(
     #[prop(into)] name: String,
     choices: &'static [Choice],
     chosen: Signal<Option<String>>,
-    on_pick: impl Fn(&'static str) + Copy + Send + Sync + 'static,
-) -> impl IntoView {
+    on_pick: impl Fn(&'static str) + Send + Sync + 'static,
+) -> AnyView {
+    chips(&name, choices, chosen, Callback::new(on_pick))
+}
+
+fn chips(
+    name: &str,
+    choices: &'static [Choice],
+    chosen: Signal<Option<String>>,
+    on_pick: Callback<&'static str>,
+) -> AnyView {
     choices
         .iter()
         .map(|choice| {
@@ -110,16 +120,17 @@ pub fn Chips(
                     <input
                         type="radio"
                         autocomplete="off"
-                        name=name.clone()
+                        name=name.to_string()
                         value=id
                         prop:checked=move || chosen.with(|chosen| chosen.as_deref() == Some(id))
-                        on:change=move |_| on_pick(id)
+                        on:change=move |_| on_pick.run(id)
                     />
                     <span>{words::of(choice.label)}{hint(choice)}</span>
                 </label>
             }
         })
         .collect_view()
+        .into_any()
 }
 
 #[component]

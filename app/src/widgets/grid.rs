@@ -6,6 +6,7 @@ use sidelight_core::capture::edit::Edit;
 use sidelight_core::capture::form::{Choice, GridForm};
 
 use super::entry::Entry;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// A cell of the table: row id and column id.

@@ -1,5 +1,6 @@
 //! A long list, a page at a time.
 
+use crate::widgets::show::Show;
 use leptos::prelude::*;
 
 /// Rows shown at first, and added by each "show more".

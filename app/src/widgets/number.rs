@@ -31,20 +31,30 @@ pub fn Typed(
     #[prop(into)] id: String,
     quantity: &'static Quantity,
     value: Signal<Option<f64>>,
-    on_value: impl Fn(Option<f64>) + Copy + Send + Sync + 'static,
+    on_value: impl Fn(Option<f64>) + Send + Sync + 'static,
     #[prop(optional)] large: bool,
-) -> impl IntoView {
+) -> AnyView {
+    typed_in(&id, quantity, value, Callback::new(on_value), large)
+}
+
+fn typed_in(
+    id: &str,
+    quantity: &'static Quantity,
+    value: Signal<Option<f64>>,
+    on_value: Callback<Option<f64>>,
+    large: bool,
+) -> AnyView {
     let refused = RwSignal::new(None::<String>);
     let take = move |typed: String| {
         if typed.trim().is_empty() {
             refused.set(None);
-            on_value(None);
+            on_value.run(None);
             return;
         }
         match quantity.parse(&typed) {
             Ok(number) => {
                 refused.set(None);
-                on_value(Some(number));
+                on_value.run(Some(number));
             }
             Err(why) => refused.set(Some(why.to_string())),
         }
@@ -57,7 +67,7 @@ pub fn Typed(
                 type="text"
                 inputmode="decimal"
                 autocomplete="off"
-                id=id
+                id=id.to_string()
                 data-test="number"
                 placeholder="–"
                 aria-describedby=note.clone()
@@ -69,6 +79,7 @@ pub fn Typed(
         </div>
         <p class="refused" id=note role="alert" data-test="refused">{move || refused.get()}</p>
     }
+    .into_any()
 }
 
 /// A ruler for the thumb: a slider drawn as a scale, with a step to either side for the last half centimetre.

@@ -9,13 +9,8 @@ pub fn Pick(
     #[prop(into)] label: Signal<String>,
     #[prop(into)] on: Signal<bool>,
     pick: impl Fn() + 'static,
-) -> impl IntoView {
-    view! {
-        <label class="chip" data-test=test>
-            <input type="radio" name=name prop:checked=move || on.get() on:change=move |_| pick() />
-            <span>{move || label.get()}</span>
-        </label>
-    }
+) -> AnyView {
+    chip("radio", Some(name), test.to_string(), label, on, Box::new(pick))
 }
 
 #[component]
@@ -24,11 +19,23 @@ pub fn Tick(
     #[prop(into)] label: Signal<String>,
     #[prop(into)] on: Signal<bool>,
     flip: impl Fn() + 'static,
-) -> impl IntoView {
+) -> AnyView {
+    chip("checkbox", None, test, label, on, Box::new(flip))
+}
+
+fn chip(
+    kind: &'static str,
+    name: Option<&'static str>,
+    test: String,
+    label: Signal<String>,
+    on: Signal<bool>,
+    change: Box<dyn Fn()>,
+) -> AnyView {
     view! {
         <label class="chip" data-test=test>
-            <input type="checkbox" prop:checked=move || on.get() on:change=move |_| flip() />
+            <input type=kind name=name prop:checked=move || on.get() on:change=move |_| change() />
             <span>{move || label.get()}</span>
         </label>
     }
+    .into_any()
 }

@@ -10,6 +10,7 @@ use sidelight_worker::{Answer, Ask};
 
 use crate::platform::camera::Camera;
 use crate::platform::worker;
+use crate::widgets::show::Show;
 
 /// Between two pictures, so that reading them does not warm the phone.
 const PAUSE_MS: u32 = 150;

@@ -10,6 +10,8 @@ use sidelight_core::capture::form::{Choice, MarkChoice, SeriesForm};
 use super::entry::Entry;
 use super::paced::{Beating, PacedButtons};
 use super::strip::Strip;
+use crate::memo::memo;
+use crate::widgets::show::Show;
 use crate::words;
 
 #[component]
@@ -18,7 +20,7 @@ pub fn SeriesField(entry: Entry, form: &'static SeriesForm) -> impl IntoView {
     let taps = entry.read(move |answers| answers.series(key).map(|series| series.taps.clone()).unwrap_or_default());
     let runs = entry.read(move |answers| answers.series(key).map(|series| series.runs.clone()).unwrap_or_default());
     let settings = entry.app.settings;
-    let paced = Memo::new(move |_| form.pace.is_some() && settings.with(|settings| settings.paced));
+    let paced = memo(move |_| form.pace.is_some() && settings.with(|settings| settings.paced));
     let beating = Beating::new(entry, form);
     let flipped = move || settings.with(|settings| settings.pads_flipped);
     view! {

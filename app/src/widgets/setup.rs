@@ -6,6 +6,7 @@ use sidelight_core::capture::frame;
 use sidelight_core::task::{Caution, Task};
 
 use crate::state::App;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// With `small`, cautions and words are folded.

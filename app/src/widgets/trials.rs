@@ -9,6 +9,8 @@ use sidelight_core::quantity::Quantity;
 use super::entry::Entry;
 use super::field::Chips;
 use super::number::{Ruler, Typed};
+use crate::memo::memo;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// Right end of the thumb ruler in the unit of the quantity; what lies farther out is typed.
@@ -18,7 +20,7 @@ const REACH: f64 = 30.0;
 pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
     let key = entry.field.key;
     let trials = entry.read(move |answers| answers.trials(key).to_vec());
-    let count = Memo::new(move |_| trials.with(Vec::len));
+    let count = memo(move |_| trials.with(Vec::len));
     // The trial in hand is the last one; with none yet, the first touch begins it.
     let index = move || count.get().saturating_sub(1);
     let begin = move || {
@@ -152,9 +154,8 @@ fn TrialRuler(
 #[component]
 fn TrialChips(hand: Trials, field: &'static Field, choices: &'static [Choice], index: Signal<usize>) -> impl IntoView {
     let key = field.key;
-    let chosen = Memo::new(move |_| {
-        hand.trials.with(|all| all.last().and_then(|trial| trial.answers.one(key)).map(String::from))
-    });
+    let chosen =
+        memo(move |_| hand.trials.with(|all| all.last().and_then(|trial| trial.answers.one(key)).map(String::from)));
     view! {
         <fieldset class="ask" data-test=key>
             <legend>{words::of(field.ask)}</legend>

@@ -4,6 +4,7 @@ use super::error::{ArchiveError, Fault};
 use super::v1::shape::Shape;
 use crate::canonical::Pairs;
 use crate::capture::visit::Unread;
+use crate::sorted;
 use serde::de::Deserialize;
 use serde_json::value::RawValue;
 use std::collections::BTreeSet;
@@ -171,7 +172,7 @@ impl<'a, 'p> Fields<'a, 'p> {
         let mut kept = Unread::default();
         let owner = self.place;
         self.keep(owner, &mut kept);
-        kept.0.sort();
+        sorted::by(&mut kept.0, Ord::cmp);
         kept
     }
 

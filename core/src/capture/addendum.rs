@@ -2,6 +2,7 @@
 
 use super::visit::Unread;
 use crate::calendar::Moment;
+use crate::sorted;
 
 /// One correction of, or addition to, a closed visit. It is never changed either; a second one corrects the first.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +27,8 @@ pub struct Addendum {
 #[must_use]
 pub fn of_visit<'a>(addenda: &'a [Addendum], visit: &str) -> Vec<&'a Addendum> {
     let mut own: Vec<&Addendum> = addenda.iter().filter(|addendum| addendum.visit == visit).collect();
-    own.sort_by(|a, b| a.written.cmp(&b.written).then_with(|| a.id.cmp(&b.id)).then_with(|| a.text.cmp(&b.text)));
+    sorted::by(&mut own, |a, b| {
+        a.written.cmp(&b.written).then_with(|| a.id.cmp(&b.id)).then_with(|| a.text.cmp(&b.text))
+    });
     own
 }

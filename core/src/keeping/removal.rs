@@ -6,6 +6,7 @@ use crate::capture::entry::Entry;
 use crate::capture::ledger::HandedOver;
 use crate::capture::visit::Person;
 use crate::merge::Joined;
+use crate::sorted;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Days after a receipt that can be chosen; common practice.
@@ -47,8 +48,9 @@ pub fn removal(days: u16, now: Moment, entries: &[Entry], handed: &[HandedOver],
         Some(Stand::Never | Stand::TakenIn | Stand::Waiting) | None => false,
     };
     let (gone, stays): (Vec<usize>, Vec<usize>) = (0..entries.len()).partition(|at| goes(&entries[*at]));
-    let of =
-        |places: &[usize]| -> BTreeSet<&str> { places.iter().map(|at| joined.stands(&entries[*at].person)).collect() };
+    let of = |places: &[usize]| -> BTreeSet<&str> {
+        sorted::set(places.iter().map(|at| joined.stands(&entries[*at].person)))
+    };
     let (seen, still_seen) = (of(&gone), of(&stays));
     let left = |person: &&Person| {
         let one = joined.stands(&person.id);

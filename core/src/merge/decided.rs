@@ -4,6 +4,7 @@
 use super::{Join, Joined};
 use crate::calendar::{Born, Moment};
 use crate::capture::visit::{Person, Unread};
+use crate::sorted;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
@@ -57,16 +58,13 @@ pub fn parted(
 pub fn apart(people: &[Person], joins: &[Join], person: &str) -> Vec<String> {
     let joined = Joined::of(people, joins);
     let own = joined.stands(person);
-    let known: BTreeSet<&str> = people.iter().map(|person| person.id.as_str()).collect();
+    let known: BTreeSet<&str> = sorted::set(people.iter().map(|person| person.id.as_str()));
     let sides = joins.iter().filter(|join| join.undone.is_some()).flat_map(|join| {
         let (keep, other) = (joined.stands(&join.keep), joined.stands(&join.other));
         [(keep, other), (other, keep)]
     });
-    let others: BTreeSet<&str> = sides
-        .filter(|(one, other)| *one == own && *other != own && known.contains(other))
-        .map(|(_, other)| other)
-        .collect();
-    others.into_iter().map(str::to_string).collect()
+    let others = sides.filter(|(one, other)| *one == own && *other != own && known.contains(other));
+    sorted::set(others.map(|(_, other)| other)).into_iter().map(str::to_string).collect()
 }
 
 #[cfg(test)]

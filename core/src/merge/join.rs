@@ -4,6 +4,7 @@
 use super::{Join, Joined};
 use crate::calendar::{Born, Date};
 use crate::capture::visit::Person;
+use crate::sorted;
 use std::collections::{BTreeMap, BTreeSet};
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
@@ -13,14 +14,21 @@ use unicode_normalization::char::is_combining_mark;
 /// is no pair.
 #[must_use]
 pub fn likely_same(people: &[Person], joins: &[Join]) -> Vec<(String, String)> {
+    likely_same_by(base_letters, people, joins)
+}
+
+/// The same where names are taken to their [`base_letters`] in another way: the tables for it are large, and every browser
+/// has them.
+#[must_use]
+pub fn likely_same_by(base: fn(&str) -> String, people: &[Person], joins: &[Join]) -> Vec<(String, String)> {
     let joined = Joined::of(people, joins);
     // What was said of one entry holds for all that are joined with it.
     let undone = joins.iter().filter(|join| join.undone.is_some());
     let apart: BTreeSet<(&str, &str)> =
-        undone.map(|join| pair(joined.stands(&join.keep), joined.stands(&join.other))).collect();
+        sorted::set(undone.map(|join| pair(joined.stands(&join.keep), joined.stands(&join.other))));
     let mut alike: BTreeMap<(String, i32, bool), BTreeMap<&str, Born>> = BTreeMap::new();
     for person in people {
-        let name = folded(&person.label);
+        let name = folded(&base(&person.label));
         if let Some(born) = person.born.filter(|_| !name.is_empty()) {
             alike.entry((name, born.year(), person.invented)).or_default().insert(&person.id, born);
         }
@@ -34,7 +42,7 @@ pub fn likely_same(people: &[Person], joins: &[Join]) -> Vec<(String, String)> {
             }
         }
     }
-    pairs.sort();
+    sorted::by(&mut pairs, Ord::cmp);
     pairs
 }
 
@@ -70,7 +78,7 @@ pub(super) fn joined(people: &[Person], joins: &[Join]) -> BTreeMap<String, Stri
     for join in &standing {
         groups.unite(&join.keep, &join.other);
     }
-    let given_up: BTreeSet<&str> = standing.iter().map(|join| join.other.as_str()).collect();
+    let given_up = sorted::set(standing.iter().map(|join| join.other.as_str()));
     let mut stands: BTreeMap<usize, (bool, &str)> = BTreeMap::new();
     let with_group: Vec<(&str, Option<usize>)> =
         people.iter().map(|person| (person.id.as_str(), groups.of(&person.id))).collect();
@@ -80,13 +88,10 @@ pub(super) fn joined(people: &[Person], joins: &[Join]) -> BTreeMap<String, Stri
         let best = stands.entry(*group).or_insert(mine);
         *best = mine.min(*best);
     }
-    with_group
-        .into_iter()
-        .map(|(id, group)| {
-            let one = group.and_then(|group| stands.get(&group)).map_or(id, |(_, one)| *one);
-            (id.to_string(), one.to_string())
-        })
-        .collect()
+    sorted::map(with_group.into_iter().map(|(id, group)| {
+        let one = group.and_then(|group| stands.get(&group)).map_or(id, |(_, one)| *one);
+        (id.to_string(), one.to_string())
+    }))
 }
 
 /// Sets of ids that were united (union-find with halved paths).
@@ -130,10 +135,15 @@ fn pair<'a>(a: &'a str, b: &'a str) -> (&'a str, &'a str) {
     if a < b { (a, b) } else { (b, a) }
 }
 
-/// A name without case, accents and superfluous blanks.
-fn folded(name: &str) -> String {
-    let plain: String = name.nfkd().filter(|c| !is_combining_mark(*c)).collect();
-    plain.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
+/// A text without accents: compatibility decomposition (Unicode Standard Annex 15, form NFKD), without marks.
+#[must_use]
+pub fn base_letters(text: &str) -> String {
+    text.nfkd().filter(|c| !is_combining_mark(*c)).collect()
+}
+
+/// Base letters without case and superfluous blanks.
+fn folded(letters: &str) -> String {
+    letters.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use super::Join;
 use super::join::joined;
 use crate::capture::visit::Person;
+use crate::sorted;
 use std::collections::BTreeMap;
 
 /// Who stands for whom. Everything that has to know whose a visit is asks here.
@@ -28,11 +29,11 @@ impl Joined {
         }
         entries.retain(|_, all| all.len() > 1);
         for (one, all) in &mut entries {
-            all.sort_by_key(|id| (id != one, id.clone()));
+            sorted::by(all, |a, b| (a != one).cmp(&(b != one)).then_with(|| a.cmp(b)));
         }
         let of =
             |(one, all): (&String, &Vec<String>)| all.iter().map(|id| (id.clone(), one.clone())).collect::<Vec<_>>();
-        Joined { stands: entries.iter().flat_map(of).collect(), entries }
+        Joined { stands: sorted::map(entries.iter().flat_map(of)), entries }
     }
 
     /// The entry that stands for this one; its own when it was not joined.

@@ -8,6 +8,7 @@ use crate::calendar::Moment;
 use crate::catalogue::Language;
 use crate::exercise::{Dose, Exercise};
 use crate::quantity::Refused;
+use crate::sorted;
 use crate::tolerance::Limits;
 use std::fmt;
 
@@ -182,7 +183,7 @@ impl Choice {
                 self.advice.retain(|known| *known != advice);
                 if on {
                     self.advice.push(advice);
-                    self.advice.sort_by_key(|advice| advice.number);
+                    sorted::by_key(&mut self.advice, |advice| advice.number);
                 }
             }
             Edit::Limits(limits) => self.limits = limits,

@@ -2,6 +2,7 @@
 //! the cut-offs.
 
 use crate::evidence::{BaseRate, Citation, Limit, Norm, Status};
+use crate::sorted;
 
 /// The tasks that are tests of the published screen (Mucha et al. 2014); its cut-offs were not set for any other.
 pub static SCREENED: &[&str] = &["near_point", "pursuit", "saccade", "head_turn_gaze", "whole_body_turn"];
@@ -176,10 +177,10 @@ pub fn no_sample_near(age: u8) -> bool {
 fn nearest_first(rates: &'static [BaseRate], samples: &[Sample], age: Option<u8>) -> Vec<&'static BaseRate> {
     let mut order: Vec<(&BaseRate, &Sample)> = rates.iter().zip(samples).collect();
     let Some(age) = age else {
-        order.sort_by_key(|(_, sample)| std::cmp::Reverse(sample.people));
+        sorted::by_key(&mut order, |(_, sample)| std::cmp::Reverse(sample.people));
         return order.into_iter().map(|(rate, _)| rate).collect();
     };
-    order.sort_by_key(|(_, sample)| (sample.away(age), std::cmp::Reverse(sample.people)));
+    sorted::by_key(&mut order, |(_, sample)| (sample.away(age), std::cmp::Reverse(sample.people)));
     let told = order.into_iter().enumerate().filter(|(at, (_, sample))| *at == 0 || sample.away(age) == 0);
     told.map(|(_, (rate, _))| rate).collect()
 }

@@ -5,6 +5,7 @@ use super::{After, Ratings};
 use crate::anatomy::Place;
 use crate::evidence::{ChangeLimit, Norm};
 use crate::measure::{Amount, Better, Measure};
+use crate::sorted;
 
 /// The tests of the published screen that move the head or the whole body; its authors call them vestibular.
 static VESTIBULAR: &[&str] = &["head_turn_gaze", "whole_body_turn"];
@@ -64,7 +65,7 @@ fn over_all(after: &[After]) -> Vec<Measure> {
     }
     // The same tasks in another order are the same tasks.
     let mut titles: Vec<String> = screened.iter().map(|after| after.task.title.to_lowercase()).collect();
-    titles.sort();
+    sorted::by(&mut titles, Ord::cmp);
     let tasks = titles.join(", ");
     let sum: Option<u16> = screened.iter().map(|after| after.ratings.sum()).sum();
     let rise: Option<i32> = screened.iter().map(|after| after.change).sum();

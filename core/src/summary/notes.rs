@@ -8,6 +8,7 @@ use crate::change::Changes;
 use crate::document::{Block, Said, foreign};
 use crate::evidence::{Citation, Norm, Status, capital};
 use crate::provocation::limits;
+use crate::sorted;
 
 /// The closing blocks.
 pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> Vec<Block> {
@@ -82,7 +83,7 @@ fn sources(assessment: &Assessment, norms: &[&'static Norm], options: &Options<'
             sources.push(source);
         }
     }
-    sources.sort_by_key(|source| source.short.to_lowercase());
+    sorted::by_key(&mut sources, |source| source.short.to_lowercase());
     sources
 }
 

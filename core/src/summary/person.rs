@@ -11,6 +11,7 @@ use crate::change::{Changes, since_earlier};
 use crate::document::{Block, Document, Said, foreign};
 use crate::evidence::{Citation, capital};
 use crate::routine;
+use crate::sorted;
 use crate::task;
 use crate::trend::{self, Series};
 
@@ -62,7 +63,7 @@ const KEY: &str = "Bars: 95 % error of one measurement or interval of a share. T
 #[must_use]
 pub fn of<'a>(person: &Person, visits: &'a [Visit]) -> Vec<&'a Visit> {
     let mut own: Vec<&Visit> = visits.iter().filter(|visit| visit.person == person.id).collect();
-    own.sort_by_key(|visit| std::cmp::Reverse(visit.started));
+    sorted::by_key(&mut own, |visit| std::cmp::Reverse(visit.started));
     own
 }
 
@@ -126,7 +127,7 @@ fn is_drawn(series: &Series) -> bool {
 /// Grades and symptoms by task, the latest visits side by side.
 fn table(series: &[&Series]) -> Option<Block> {
     let mut days: Vec<_> = series.iter().flat_map(|series| &series.points).map(|point| point.at).collect();
-    days.sort();
+    sorted::by(&mut days, Ord::cmp);
     days.dedup();
     let days = days.split_off(days.len().saturating_sub(COLUMNS));
     let mut head = vec!["What".to_string()];
@@ -171,7 +172,7 @@ fn notes(person: &Person, visits: &[Visit], options: &Options<'_>) -> Vec<Block>
             sources.push(source);
         }
     }
-    sources.sort_by_key(|source| source.short.to_lowercase());
+    sorted::by_key(&mut sources, |source| source.short.to_lowercase());
     let mut blocks = vec![heading("How to read this")];
     if !sources.is_empty() {
         let told: Vec<String> =

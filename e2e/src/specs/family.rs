@@ -5,9 +5,9 @@ use std::time::Duration;
 use anyhow::{Context, Result, ensure};
 use sidelight_core::catalogue::Language;
 use sidelight_core::exercise::{self, Amount, Dose};
+use sidelight_core::family::Paper;
 use sidelight_core::sheet::{Entry, Log, Sheet};
 use sidelight_core::tolerance::Limits;
-use sidelight_core::family::Paper;
 use sidelight_core::{advice, family};
 
 use super::looks::{audit, focus_and_press, no_overflow};

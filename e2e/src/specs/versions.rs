@@ -50,7 +50,9 @@ pub async fn family_page(stage: &mut Stage) -> Result<()> {
     at(&page, "first").await?;
     act(&page, "read").await?;
     at(&page, "today").await?;
-    for (name, place) in [("start 0", "before"), ("rate 1", "ready"), ("alone", "after"), ("rate 1", "told"), ("back", "today")] {
+    for (name, place) in
+        [("start 0", "before"), ("rate 1", "ready"), ("alone", "after"), ("rate 1", "told"), ("back", "today")]
+    {
         act(&page, name).await?;
         at(&page, place).await?;
     }

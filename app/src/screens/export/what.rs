@@ -10,6 +10,7 @@ use super::super::hand_over::{selected, stay_out};
 use super::super::safe::visits;
 use crate::state::App;
 use crate::widgets::pick::Pick;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// What stands beside the choice among people.

@@ -12,6 +12,7 @@ use crate::platform::{download, drag_out, share};
 use crate::route::Route;
 use crate::state::App;
 use crate::state::hand_over::Packed;
+use crate::widgets::show::Show;
 
 /// A file that has not left yet.
 #[derive(Clone)]

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use leptos::prelude::*;
 use sidelight_core::keeping::Wanted;
 
+use crate::memo::memo;
 use crate::state::App;
 use crate::widgets::text_box::TextBox;
 
@@ -15,7 +16,7 @@ const MOST: usize = 100;
 pub fn Choose() -> impl IntoView {
     let app = App::get();
     let wanted = RwSignal::new(String::new());
-    let found = Memo::new(move |_| app.people_seen(&wanted.get()));
+    let found = memo(move |_| app.people_seen(&wanted.get()));
     let row = move |seen: sidelight_core::people::Seen| {
         let (id, of) = (seen.person.id.clone(), seen.person.id);
         let on = move || chosen(app, |people| !people.is_disjoint(&app.entries_of(&of)));

@@ -6,6 +6,7 @@ use sidelight_core::exercise::Published;
 use sidelight_core::plan::Edit;
 
 use super::desk::Desk;
+use crate::memo::memo;
 use crate::widgets::pick::Tick;
 use crate::words;
 
@@ -19,8 +20,8 @@ pub fn AdviceList(desk: Desk) -> impl IntoView {
 
 #[component]
 fn Piece(desk: Desk, advice: &'static Advice) -> impl IntoView {
-    let on = Memo::new(move |_| desk.choice.with(|choice| choice.advice.contains(&advice)));
-    let because = Memo::new(move |_| {
+    let on = memo(move |_| desk.choice.with(|choice| choice.advice.contains(&advice)));
+    let because = memo(move |_| {
         desk.plan.with(|plan| {
             let advised = plan.advice.iter().find(|advised| advised.advice == advice);
             advised.map(|advised| advised.because.iter().map(|one| one.says.clone()).collect::<Vec<_>>())

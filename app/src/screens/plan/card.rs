@@ -6,11 +6,12 @@ use sidelight_core::drawing;
 use sidelight_core::exercise::Exercise;
 
 use super::desk::Desk;
+use crate::memo::memo;
 use crate::words;
 
 #[component]
 pub fn Glance(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
-    let because = Memo::new(move |_| desk.because(exercise));
+    let because = memo(move |_| desk.because(exercise));
     // The drawing is made by core from lines alone; no text reaches this as markup.
     let picture = drawing::svg(exercise, Language::English);
     let (letter, means) = (format!("{:?}", exercise.support), exercise.support.words());

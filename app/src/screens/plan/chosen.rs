@@ -8,6 +8,8 @@ use super::card::Glance;
 use super::desk::Desk;
 use super::dose::DoseEditor;
 use super::evidence::Evidence;
+use crate::memo::memo;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// Longest reason in characters.
@@ -15,9 +17,8 @@ const LONGEST: usize = 300;
 
 #[component]
 pub fn Chosen(desk: Desk) -> impl IntoView {
-    let ids = Memo::new(move |_| {
-        desk.choice.with(|choice| choice.items.iter().map(|item| item.exercise.id).collect::<Vec<_>>())
-    });
+    let ids =
+        memo(move |_| desk.choice.with(|choice| choice.items.iter().map(|item| item.exercise.id).collect::<Vec<_>>()));
     view! {
         <Show when=move || ids.with(Vec::is_empty)>
             <p class="soft" data-test="none-chosen">{say!("No exercise is chosen yet.")}</p>
@@ -32,9 +33,8 @@ pub fn Chosen(desk: Desk) -> impl IntoView {
 
 #[component]
 fn Item(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
-    let first = Memo::new(move |_| {
-        desk.choice.with(|choice| choice.items.first().is_some_and(|item| item.exercise == exercise))
-    });
+    let first =
+        memo(move |_| desk.choice.with(|choice| choice.items.first().is_some_and(|item| item.exercise == exercise)));
     view! {
         <li class="exercise" data-test=format!("chosen-{}", exercise.id)>
             <Glance desk exercise />
@@ -69,7 +69,7 @@ fn Item(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
 /// What speaks against it, and why it is given all the same.
 #[component]
 fn Despite(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
-    let against = Memo::new(move |_| desk.against(exercise));
+    let against = memo(move |_| desk.against(exercise));
     let why =
         move || desk.choice.with(|choice| choice.item(exercise).map(|item| item.despite.clone()).unwrap_or_default());
     let refused = move || {

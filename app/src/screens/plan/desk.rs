@@ -7,6 +7,7 @@ use sidelight_core::plan::{self, About, Because, Choice, Edit, NotYet, Plan};
 use sidelight_core::sheet::Sheet;
 
 use super::FIRST_LANGUAGE;
+use crate::memo::memo;
 use crate::platform::focus;
 use crate::route::Route;
 use crate::state::{App, now};
@@ -23,7 +24,7 @@ pub struct Desk {
 impl Desk {
     /// Goes on with what was drafted, else with what was given last, else with nothing.
     pub fn new(app: App, drafted: Option<Choice>) -> Desk {
-        let plan = Memo::new(move |_| {
+        let plan = memo(move |_| {
             let made = app.assessment.with(|assessment| {
                 app.current.with(|visit| {
                     let (assessment, visit) = (assessment.as_ref()?, visit.as_ref()?);

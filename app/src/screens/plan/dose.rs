@@ -5,13 +5,13 @@ use sidelight_core::exercise::{Exercise, Part};
 use sidelight_core::plan::{Edit, NotYet};
 
 use super::desk::Desk;
+use crate::memo::memo;
 use crate::widgets::number::Typed;
 use crate::words;
 
 #[component]
 pub fn DoseEditor(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
-    let dose =
-        Memo::new(move |_| desk.choice.with(|choice| choice.item(exercise).map_or(exercise.start, |item| item.dose)));
+    let dose = memo(move |_| desk.choice.with(|choice| choice.item(exercise).map_or(exercise.start, |item| item.dose)));
     let part = move |part: Part| {
         let id = format!("dose-{}-{part:?}", exercise.id).to_lowercase();
         let quantity = exercise.start.quantity(part);

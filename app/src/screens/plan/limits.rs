@@ -7,6 +7,7 @@ use sidelight_core::tolerance::{Limits, RULES, Rule};
 
 use super::Refusal;
 use super::desk::Desk;
+use crate::memo::memo;
 use crate::widgets::pick::{Pick, Tick};
 
 /// Offered times until symptoms are back where they began.
@@ -14,7 +15,7 @@ const MINUTES: [u16; 5] = [10, 15, 20, 30, 60];
 
 #[component]
 pub fn SheetLimits(desk: Desk) -> impl IntoView {
-    let limits = Memo::new(move |_| desk.choice.with(|choice| choice.limits));
+    let limits = memo(move |_| desk.choice.with(|choice| choice.limits));
     let rise = move |rise: u8| {
         let pick = move || desk.edit(Edit::Limits(Limits { rise, ..limits.get_untracked() }));
         let label = if rise == 0 { say!("no rise").to_string() } else { rise.to_string() };
@@ -24,8 +25,8 @@ pub fn SheetLimits(desk: Desk) -> impl IntoView {
         let pick = move || desk.edit(Edit::Limits(Limits { minutes, ..limits.get_untracked() }));
         view! { <Pick name="settled" test="settled" label=say!("{minutes} min", minutes) on=Signal::derive(move || limits.get().minutes == minutes) pick /> }
     };
-    let helper = Memo::new(move |_| desk.choice.with(|choice| choice.helper));
-    let language = Memo::new(move |_| desk.choice.with(|choice| choice.language));
+    let helper = memo(move |_| desk.choice.with(|choice| choice.helper));
+    let language = memo(move |_| desk.choice.with(|choice| choice.language));
     let emergency = move || desk.choice.with(|choice| choice.emergency.clone());
     view! {
         <h2>{say!("What symptoms may do")}</h2>

@@ -7,18 +7,20 @@ use sidelight_core::plan::Edit;
 use super::card::Glance;
 use super::desk::Desk;
 use super::evidence::Evidence;
+use crate::memo::memo;
+use crate::widgets::show::Show;
 use crate::words;
 
 #[component]
 pub fn Others(desk: Desk) -> impl IntoView {
     let open = move |exercise: &Exercise| desk.choice.with(|choice| choice.item(exercise).is_none());
-    let proposed = Memo::new(move |_| {
+    let proposed = memo(move |_| {
         desk.plan.with(|plan| plan.proposed.iter().map(|one| one.exercise).filter(|one| open(one)).collect::<Vec<_>>())
     });
-    let removed = Memo::new(move |_| {
+    let removed = memo(move |_| {
         desk.plan.with(|plan| plan.removed.iter().map(|one| one.exercise).filter(|one| open(one)).collect::<Vec<_>>())
     });
-    let rest = Memo::new(move |_| {
+    let rest = memo(move |_| {
         let told = |one: &Exercise| {
             desk.plan.with(|plan| {
                 plan.proposed.iter().any(|other| other.exercise == one)
@@ -61,7 +63,7 @@ fn Rows(desk: Desk, exercises: Memo<Vec<&'static Exercise>>) -> impl IntoView {
 
 #[component]
 fn Row(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
-    let against = Memo::new(move |_| {
+    let against = memo(move |_| {
         let held = desk.plan.with(|plan| plan.held.clone());
         desk.against(exercise).into_iter().chain(held).collect::<Vec<_>>()
     });

@@ -5,6 +5,7 @@ use sidelight_core::sheet::Sheet;
 
 use super::desk::Desk;
 use crate::widgets::family::FamilyPage;
+use crate::widgets::show::Show;
 
 #[component]
 pub fn Preview(desk: Desk) -> impl IntoView {

@@ -51,7 +51,10 @@ fn size(fit: Fit) -> String {
     if fit.two_pages {
         say!("Two pages at most, in letters of {points} points.", points = fit.points)
     } else {
-        say!("More than two pages, in letters of {points} points. Fewer exercises are easier to follow.", points = fit.points)
+        say!(
+            "More than two pages, in letters of {points} points. Fewer exercises are easier to follow.",
+            points = fit.points
+        )
     }
 }
 

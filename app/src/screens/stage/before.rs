@@ -5,22 +5,24 @@ use sidelight_core::capture::safety::YES_NO;
 use sidelight_core::stage::asked::{Asked, Question, Verdict};
 
 use super::session::{Phase, Session};
+use crate::memo::memo;
 use crate::widgets::bar::Head;
 use crate::widgets::field::Chips;
+use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;
 
 #[component]
 pub fn Before(session: Session) -> impl IntoView {
     let back = Callback::new(move |()| session.phase.set(Phase::Choose));
-    let verdict = Memo::new(move |_| session.asked.with(Asked::verdict));
+    let verdict = memo(move |_| session.asked.with(Asked::verdict));
     let despite = RwSignal::new(session.asked.with_untracked(|asked| asked.despite.clone()));
     Effect::new(move |_| {
         let typed = despite.get();
         session.asked.update(|asked| asked.despite = typed);
     });
     // The box stays while a reason is typed into it.
-    let why = Memo::new(move |_| {
+    let why = memo(move |_| {
         session.asked.with(|asked| match (Asked { despite: String::new(), ..asked.clone() }).verdict() {
             Verdict::SayWhy(why) => Some(why),
             Verdict::Unasked | Verdict::Refused(_) | Verdict::Go => None,

@@ -7,11 +7,13 @@ use sidelight_core::stimulus::screen::{Axis, DISTANCE, PRESETS};
 
 use super::keep;
 use super::session::{Phase, Session};
+use crate::memo::memo;
 use crate::route::Route;
 use crate::widgets::bar::Head;
 use crate::widgets::field::Chips;
 use crate::widgets::number::Typed;
 use crate::widgets::pick::Pick;
+use crate::widgets::show::Show;
 use crate::words;
 
 #[component]
@@ -20,7 +22,7 @@ pub fn ChooseScreen(session: Session) -> impl IntoView {
     let dials = &session.offer.dials;
     // What is changed most comes first; the look of the target and the like fold away.
     let (first, rest) = dials.split_at(dials.len().min(3));
-    let checked = Memo::new(move |_| session.checked());
+    let checked = memo(move |_| session.checked());
     let passes = move || checked.with(|checked| checked.as_ref().is_some_and(Result::is_ok));
     let next = move |_| {
         let asks = checked.with_untracked(|checked| matches!(checked, Some(Ok(safe)) if safe.asks_first()));

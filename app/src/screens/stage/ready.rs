@@ -12,6 +12,7 @@ use crate::platform::display;
 use crate::platform::frames::Frames;
 use crate::widgets::bar::Head;
 use crate::widgets::pick::Tick;
+use crate::widgets::show::Show;
 use crate::words;
 
 /// Frames that are looked at to tell how often the display draws.

@@ -2,6 +2,7 @@
 //! durability option. Browsers that do not know the option ignore it and commit as they always do.
 
 use js_sys::{Array, Object, Promise, Reflect, Uint8Array};
+use sidelight_core::sorted;
 use wasm_bindgen::prelude::wasm_bindgen;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -39,7 +40,7 @@ pub fn rows(changes: &[Change]) -> Vec<Row> {
 /// The names of the object stores that a transaction needs, each once.
 pub fn store_names(kinds: impl Iterator<Item = Kind>) -> Vec<&'static str> {
     let mut names: Vec<_> = kinds.map(Kind::store_name).collect();
-    names.sort_unstable();
+    sorted::by(&mut names, Ord::cmp);
     names.dedup();
     names
 }

@@ -11,6 +11,7 @@ use crate::capture::ledger::{HandedOver, Join, Receipt, Tombstone, VisitRef};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::{Person, Unread, Visit};
 use crate::routine::own::OwnRoutine;
+use crate::sorted;
 use serde_json::value::RawValue;
 use std::collections::BTreeSet;
 
@@ -204,7 +205,7 @@ impl<'o> Keeper<'o> {
     /// All that was kept, by name, so that it reads the same however its writer ordered the fields.
     pub(super) fn all(mut self, fields: Fields<'_, '_>) -> Unread {
         self.rest(fields);
-        self.kept.0.sort();
+        sorted::by(&mut self.kept.0, Ord::cmp);
         self.kept
     }
 

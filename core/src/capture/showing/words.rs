@@ -3,6 +3,7 @@
 use super::{Showing, Value, key, program};
 use crate::anatomy::Direction;
 use crate::evidence;
+use crate::sorted;
 use crate::stimulus::run;
 use crate::stimulus::screen::Axis;
 
@@ -136,7 +137,7 @@ pub fn method(showings: &[Showing], id: &str) -> Option<(&'static str, String)> 
         }
     };
     let mut ways: Vec<String> = showings.iter().filter(|showing| showing.program == id).map(words).collect();
-    ways.sort();
+    sorted::by(&mut ways, Ord::cmp);
     ways.dedup();
     (!ways.is_empty()).then(|| (ON_A_SCREEN, ways.join("; ")))
 }
