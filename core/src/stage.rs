@@ -13,13 +13,13 @@ use crate::anatomy::Direction;
 use crate::capture::form::Choice;
 use crate::drawing::face::Face;
 use crate::stimulus::program::Program;
+use crate::stimulus::safety::WHOLE_REST;
 use crate::stimulus::screen::{Axis, Screen};
 
 pub use offers::ALL;
 
-/// Seconds of rest before the next run can begin, after stripes (10 s of blank in a study of stripes,
-/// iovs.arvojournals.org/article.aspx?articleid=2124240) and after anything else (design choice).
-const REST: (u32, u32) = (10, 3);
+/// Seconds of rest before the next run can begin, after stripes and after anything else (design choice).
+const REST: (u32, u32) = (WHOLE_REST as u32, 3);
 
 /// What one task can show.
 #[derive(Debug)]

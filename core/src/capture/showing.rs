@@ -90,6 +90,8 @@ pub mod key {
     pub const ASKED: &str = "asked_";
     /// Why it was shown although one of these was yes.
     pub const DESPITE: &str = "despite";
+    /// Whether it was confirmed although the device asks for less motion; "yes" where it was.
+    pub const LESS_MOTION: &str = "less_motion";
 }
 
 /// One showing.
@@ -206,6 +208,14 @@ impl Showing {
     #[must_use]
     pub fn told(self, instruction: &str) -> Showing {
         Showing { instruction: instruction.to_string(), ..self }
+    }
+
+    /// The same, with what the examiner confirmed: that it was to be shown although the device asks for less motion.
+    #[must_use]
+    pub fn despite_less_motion(mut self) -> Showing {
+        let value = Value::Word("yes".to_string());
+        self.settings.push(Setting { key: key::LESS_MOTION.to_string(), value, unit: String::new() });
+        self
     }
 
     /// A setting that is a number.

@@ -32,10 +32,11 @@ pub(super) const FITS: &str = "fits";
 /// As far as most targets go (8 or 10° in laboratories; pmc.ncbi.nlm.nih.gov/articles/PMC6174870).
 const FARTHEST: f64 = 10.0;
 
-/// Swings there and back in a second: the usual ones of laboratories lie between 0.2 and 0.7 (from memory).
+/// Swings there and back in a second: 0.2 to 2 were studied, fewer than 0.7 are usual (Acta Otolaryngol 1988,
+/// doi.org/10.3109/00016488809119441; the second from memory).
 const SWINGS: f64 = 0.4;
 
-/// Seconds of a run (10 to 20 s with rests; from memory).
+/// Seconds of a run: 10 and 20 s of stripes in studies (see the guard), and as long for the rest (design choice).
 const RUN: f64 = 20.0;
 
 /// Seconds of still grey between two directions (3 s in one study of stripes, 10 s in another; design choice between).

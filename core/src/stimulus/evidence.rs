@@ -15,3 +15,10 @@ pub static CONSENSUS: Citation = Citation {
     place: "photic and pattern-induced seizures, consensus, Epilepsia 46:1423",
     link: "pubmed.ncbi.nlm.nih.gov/16146438",
 };
+
+/// How long stripes move until a rest, and how long that is.
+pub static SETS: Citation = Citation {
+    short: "vertical stripes on a wide screen",
+    place: "stripes for 20 s each time, a blank screen for 10 s between, Invest Ophthalmol Vis Sci",
+    link: "iovs.arvojournals.org/article.aspx?articleid=2124240",
+};

@@ -12,6 +12,7 @@ mod stripes;
 #[cfg(test)]
 mod tests;
 
+use super::colour::Srgb;
 use super::screen::{At, Axis};
 use super::target::Target;
 use crate::anatomy::Direction;
@@ -45,7 +46,8 @@ pub enum Program {
 }
 
 /// Size across of the mark in the middle, in degrees: a bull's eye with a cross held eyes best of seven shapes (Thaler et
-/// al. 2013, Vision Research; the size is from memory).
+/// al. 2013, Vision Research 76:31, sciencedirect.com/science/article/pii/S0042698912003380; 0.6° as open code of
+/// laboratories gives it from there).
 pub const FIXATION: f64 = 0.6;
 
 /// What the screen shows at one time.
@@ -137,6 +139,23 @@ impl Program {
             | Program::HeadTurns(HeadTurns { target, .. }) => Some(target),
             Program::Stripes(_) => None,
         }
+    }
+
+    /// What is drawn on: the ground of the target, or the still grey between stripes.
+    #[must_use]
+    pub fn ground(&self) -> Srgb {
+        match (self, self.target()) {
+            (Program::Stripes(stripes), _) => stripes.ground(),
+            (_, Some(target)) => target.ground(),
+            (_, None) => Srgb::WHITE,
+        }
+    }
+
+    /// Whether it gives off less light than a grey half way between black and white looks, so that what stands beside it
+    /// should be dark too (CIE lightness of 50: a luminance of 0.184, from memory).
+    #[must_use]
+    pub fn is_dim(&self) -> bool {
+        self.ground().luminance() < 0.184
     }
 
     /// From the middle to the outermost edge of what is drawn along an axis, in degrees. Stripes fill what there is.

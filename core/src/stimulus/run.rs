@@ -7,7 +7,8 @@ use crate::quantity::Centimetres;
 /// A run with a larger share of dropped frames says so (design choice).
 pub const MOST_DROPPED: f64 = 0.05;
 
-/// Below this many frames a second a warning is due: some phones that save power draw 30 (from memory).
+/// Below this many frames a second a warning is due: phones that save power draw 30 on purpose
+/// (bugs.webkit.org/show_bug.cgi?id=215745).
 pub const SLOW: f64 = 50.0;
 
 /// Fewer intervals than these do not show how often the display draws.

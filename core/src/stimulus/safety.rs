@@ -12,7 +12,7 @@ use std::fmt;
 
 use self::exposure::exposure;
 use super::colour::{Srgb, general_flash, michelson, red_flash};
-use super::evidence::{CONSENSUS, FLASHES};
+use super::evidence::{CONSENSUS, FLASHES, SETS};
 use super::program::{Program, Scene, Shown, Stripes};
 use super::screen::{At, Axis, Px, Screen};
 use super::target::Target;
@@ -28,6 +28,13 @@ pub const MOST_PAIRS: f64 = 4.0;
 
 /// Less than one pair in view is no stripes any more (design choice).
 pub const FEWEST_PAIRS: f64 = 1.0;
+
+/// Seconds that stripes move until there is a whole rest, and how long that is: 20 and 10 s in a study (vertical stripes,
+/// iovs.arvojournals.org/article.aspx?articleid=2124240). A shorter rest between two directions is none: what moved
+/// before it counts on.
+pub const LONGEST: f64 = 20.0;
+/// See [`LONGEST`].
+pub const WHOLE_REST: f64 = 10.0;
 
 /// Steradians within any ten degrees below which flashes do not count (WCAG 2.2, SC 2.3.1).
 pub const SMALL_AREA: f64 = 0.006;
@@ -70,6 +77,8 @@ pub enum Rule {
     Pairs,
     /// Too much that flickers at once.
     Area,
+    /// Stripes for too long without a rest.
+    Length,
 }
 
 impl Rule {
@@ -80,6 +89,7 @@ impl Rule {
             Rule::Bounds | Rule::Fits | Rule::Visible => None,
             Rule::Rate | Rule::Area => Some(&FLASHES),
             Rule::Red | Rule::Pairs => Some(&CONSENSUS),
+            Rule::Length => Some(&SETS),
         }
     }
 }
@@ -119,7 +129,8 @@ impl fmt::Display for Refused {
             Some(program) => {
                 let faint = self.broke(Rule::Visible) && matches!(**program, Program::Stripes(_));
                 let colours = if faint || self.broke(Rule::Red) { ", in other colours" } else { "" };
-                write!(f, "Possible here: {}{colours}.", nearest::words(program))
+                let rests = if self.broke(Rule::Length) { nearest::rests(program) } else { String::new() };
+                write!(f, "Possible here: {}{colours}{rests}.", nearest::words(program))
             }
             None => f.write_str("Nothing like it is possible on this screen at this distance."),
         }
@@ -219,6 +230,7 @@ fn faults(program: &Program, screen: &Screen) -> Vec<Fault> {
             faults.extend(too_often(stripes));
             faults.extend(too_many(stripes, screen));
             faults.extend(too_wide(stripes, screen));
+            faults.extend(too_long(stripes));
         }
         (_, Some(target)) => {
             faults
@@ -281,6 +293,19 @@ fn too_wide(stripes: &Stripes, screen: &Screen) -> Option<Fault> {
             number(stripes.period.0)
         );
         Fault { rule: Rule::Fits, says }
+    })
+}
+
+fn too_long(stripes: &Stripes) -> Option<Fault> {
+    let moving = stripes.without_rest(WHOLE_REST);
+    (moving > LONGEST + ROUNDING).then(|| {
+        let says = format!(
+            "Stripes would move for {} s without a rest of {} s; at most {} s are let through.",
+            number(moving),
+            number(WHOLE_REST),
+            number(LONGEST)
+        );
+        Fault { rule: Rule::Length, says }
     })
 }
 

@@ -220,3 +220,14 @@ fn a_reason_to_show_it_all_the_same_is_told() {
     assert_eq!(told.len(), usual.len() + 1);
     assert!(told.contains(&"Asked before: migraine. Shown all the same: “rare, none now”.".to_string()), "{told:?}");
 }
+
+/// A record without the setting says nothing of it, as all older ones.
+#[test]
+fn a_wish_for_less_motion_that_was_overruled_is_told() {
+    let showing = shown(&stripes(), frames(600, 0), (3.0, 1.0));
+    let said = "The device was set to less motion. It was confirmed, and shown all the same.".to_string();
+    assert!(!remarks(&showing).contains(&said));
+    let overruled = showing.despite_less_motion();
+    assert_eq!(overruled.word(key::LESS_MOTION), Some("yes"));
+    assert!(remarks(&overruled).contains(&said), "{:?}", remarks(&overruled));
+}

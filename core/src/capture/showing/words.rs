@@ -50,6 +50,9 @@ pub fn remarks(showing: &Showing) -> Vec<String> {
     if let Some(why) = showing.word(key::DESPITE) {
         remarks.push(format!("Asked before: {}. Shown all the same: “{why}”.", yes_to(showing).join(" and ")));
     }
+    if showing.word(key::LESS_MOTION) == Some("yes") {
+        remarks.push("The device was set to less motion. It was confirmed, and shown all the same.".to_string());
+    }
     if showing.elsewhere {
         remarks.push(
             "Shown on another device: sizes and speeds are those that were set, and nothing here tells whether it kept them."

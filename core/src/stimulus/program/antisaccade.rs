@@ -18,13 +18,19 @@ static TRIALS: Quantity = Quantity { name: "number of trials", unit: "", min: 4.
 
 /// Milliseconds of looking at the middle, drawn (1,000 to 2,000, pmc.ncbi.nlm.nih.gov/articles/PMC4382315).
 const FOREPERIOD: (u32, u32) = (1000, 2000);
-/// Milliseconds the target stands (one second in the international protocol of 2013; from memory).
+/// Milliseconds the target stands (one second in the international protocol, Antoniades et al. 2013,
+/// doi.org/10.1016/j.visres.2013.02.007; from memory).
 const STANDS: u32 = 1000;
 /// Milliseconds of bare ground after it, for the eyes to come back (design choice).
 const REST: u32 = 1000;
 
 /// A target to look away from. All trials are of this kind: mixed with looks toward it, errors double (22 against 42 %,
 /// pmc.ncbi.nlm.nih.gov/articles/PMC5319747).
+///
+/// A block of ten takes about 35 s. The guard's 20 s are for moving stripes, which fill the view and pass each place up to
+/// two and a half times a second; here still pictures follow each other, with one flash a second at most at a place, of a
+/// target far below the area that counts, and the middle is rested on before each. Published blocks are longer (40
+/// trials, same protocol; from memory), so a shorter one would only say less.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Antisaccade {
     /// How far the target is from the middle.

@@ -13,7 +13,8 @@ static HALF_WIDTH: Quantity =
 /// At most 40° a second at the bedside (clinical teaching on smooth pursuit, peltzpt.com/smooth-pursuit).
 static SPEED: Quantity =
     Quantity { name: "speed", unit: "°/s", min: 2.0, max: Following::FASTEST, step: 1.0, decimals: 1 };
-/// 0.1 to 1 a second are in use in laboratories (from memory).
+/// 0.2 to 2 a second were studied (Acta Otolaryngol 1988, doi.org/10.3109/00016488809119441); the bounds stay below the
+/// quickest and leave room for slower ones.
 static SWINGS: Quantity = Quantity {
     name: "swings there and back in a second",
     unit: "",

@@ -21,9 +21,9 @@ static PERIOD: Quantity = Quantity {
     decimals: 1,
 };
 /// Ten seconds each way are in use (rotary chair suite, pmc.ncbi.nlm.nih.gov/articles/PMC8513422), and twenty (vertical
-/// stripes, iovs.arvojournals.org/article.aspx?articleid=2124240).
+/// stripes, iovs.arvojournals.org/article.aspx?articleid=2124240); how long is too long is the guard's to say.
 static SECONDS: Quantity =
-    Quantity { name: "seconds in each direction", unit: "s", min: 5.0, max: 20.0, step: 1.0, decimals: 0 };
+    Quantity { name: "seconds in each direction", unit: "s", min: 5.0, max: 60.0, step: 1.0, decimals: 0 };
 /// Three seconds of rest in the first of these, ten in the second.
 static REST: Quantity =
     Quantity { name: "seconds of rest between", unit: "s", min: 3.0, max: 60.0, step: 1.0, decimals: 0 };
@@ -72,6 +72,13 @@ impl Stripes {
     #[must_use]
     pub fn flashes_a_second(&self) -> f64 {
         self.speed / self.period.0
+    }
+
+    /// The most seconds that they move, all directions together, until there is a rest of this length.
+    #[must_use]
+    pub fn without_rest(&self, whole: f64) -> f64 {
+        let directions = if self.rest < whole { self.toward.len() } else { self.toward.len().min(1) };
+        directions as f64 * self.seconds
     }
 
     /// The still grey before, between and after.

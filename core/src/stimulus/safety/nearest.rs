@@ -1,6 +1,9 @@
 //! The nearest program that may be drawn: as much of what was asked for as the rules leave.
 
-use super::{FEWEST_PIXELS, LEAST_STRIPES, MOST_FLASHES, MOST_PAIRS, SMALL_AREA, colours, exposure::exposure};
+use super::{
+    FEWEST_PIXELS, LEAST_STRIPES, LONGEST, MOST_FLASHES, MOST_PAIRS, SMALL_AREA, WHOLE_REST, colours,
+    exposure::exposure,
+};
 use crate::evidence::number;
 use crate::quantity::Degrees;
 use crate::stimulus::colour::{Srgb, general_flash, michelson};
@@ -62,6 +65,22 @@ pub(super) fn words(program: &Program) -> String {
     }
 }
 
+/// How long stripes move and rest, to follow these words.
+pub(super) fn rests(program: &Program) -> String {
+    match program {
+        Program::Stripes(Stripes { toward, seconds, rest, .. }) if toward.len() > 1 => {
+            format!(", {} s each way and {} s of rest between", number(*seconds), number(*rest))
+        }
+        Program::Stripes(Stripes { seconds, .. }) => format!(", for {} s", number(*seconds)),
+        Program::Following(_)
+        | Program::Jumps(_)
+        | Program::Antisaccade(_)
+        | Program::NearFar(_)
+        | Program::Still(_)
+        | Program::HeadTurns(_) => String::new(),
+    }
+}
+
 /// Draws what goes too far out back to where it fits.
 fn fit(program: &mut Program, screen: &Screen) {
     let radius = program.target().map_or(0.0, |target| target.size().0 / 2.0);
@@ -101,6 +120,15 @@ fn calm_stripes(stripes: &mut Stripes, screen: &Screen, red: bool) {
     stripes.speed = stripes.speed.min(tenth_down(MOST_FLASHES * tenth_down(narrow)));
     let least = tenth_up((stripes.speed / MOST_FLASHES).max(wide / MOST_PAIRS));
     stripes.period = Degrees(stripes.period.0.max(least).min(tenth_down(narrow).max(least)));
+    rest(stripes);
+}
+
+/// As long in each direction as one set may last; several that are too long together get whole rests between them.
+fn rest(stripes: &mut Stripes) {
+    stripes.seconds = stripes.seconds.min(LONGEST);
+    if stripes.without_rest(WHOLE_REST) > LONGEST {
+        stripes.rest = WHOLE_REST;
+    }
 }
 
 /// A smaller target first, then a slower one.

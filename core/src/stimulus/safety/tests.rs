@@ -91,6 +91,34 @@ fn stripes_too_wide_for_the_screen_become_slower() {
     assert_eq!(refused.nearest.as_deref(), Some(&up(23.0, 9.2)));
 }
 
+/// 20 s of movement in all may go without a whole rest: 21 s one way, 11 s each of two ways with 5 s between, and five times
+/// 5 s are too long; with 10 s between, 20 s each way are not.
+#[test]
+fn stripes_move_for_twenty_seconds_and_rest_for_ten() {
+    let set = |ways: &[Direction], seconds, rest| {
+        Program::Stripes(Stripes { toward: ways.to_vec(), seconds, rest, ..stripes(Direction::Right, 15.0, 8.0) })
+    };
+    let (one, two, five) = (&[Direction::Right][..], &[Direction::Right, Direction::Left][..], &[Direction::Up; 5][..]);
+    for (ways, seconds, rest) in
+        [(one, 20.0, 3.0), (two, 10.0, 3.0), (two, 10.0, 5.0), (two, 20.0, 10.0), (two, 5.0, 60.0)]
+    {
+        assert!(check(&set(ways, seconds, rest), &phone(30.0)).is_ok(), "{seconds} s, {rest} s");
+    }
+    let longer = refused(&set(one, 21.0, 3.0), &phone(30.0), Rule::Length);
+    assert_eq!(longer.nearest.as_deref(), Some(&set(one, 20.0, 3.0)));
+    assert_eq!(
+        longer.to_string(),
+        "Stripes would move for 21 s without a rest of 10 s; at most 20 s are let through. Possible here: stripes of 4° at \
+         15° a second, for 20 s."
+    );
+    let both = refused(&set(two, 11.0, 5.0), &phone(30.0), Rule::Length);
+    assert_eq!(both.nearest.as_deref(), Some(&set(two, 11.0, 10.0)));
+    assert!(both.to_string().ends_with("at 15° a second, 11 s each way and 10 s of rest between."), "{both}");
+    assert!(both.to_string().starts_with("Stripes would move for 22 s without a rest of 10 s;"), "{both}");
+    let often = refused(&set(five, 5.0, 9.0), &phone(30.0), Rule::Length);
+    assert_eq!(often.nearest.as_deref(), Some(&set(five, 5.0, 10.0)));
+}
+
 #[test]
 fn saturated_red_is_never_shown() {
     let red = Srgb::new(255, 0, 0);
@@ -234,9 +262,19 @@ fn stripes_in_pixels() {
     assert!(begins_at(&shown(Direction::Down, 0.25), 63.15));
 }
 
+/// The grey of black and #595959 has half the light of the second, 0.05; white with black gives 0.5, and targets stand on
+/// white.
+#[test]
+fn only_dim_stripes_want_a_dark_edge() {
+    let (light, dark) = Stripes::DIM;
+    assert!(Program::Stripes(Stripes { light, dark, ..stripes(Direction::Right, 15.0, 8.0) }).is_dim());
+    assert!(!across(15.0, 8.0).is_dim());
+    assert!(!following(Path::Horizontal, Pace::Constant(15.0), 8.0, target(Kind::Face, 1.0)).is_dim());
+}
+
 #[test]
 fn every_rule_of_safety_names_its_source() {
-    for rule in [Rule::Red, Rule::Rate, Rule::Pairs, Rule::Area] {
+    for rule in [Rule::Red, Rule::Rate, Rule::Pairs, Rule::Area, Rule::Length] {
         assert!(rule.source().is_some_and(|source| !source.link.is_empty()), "{rule:?}");
     }
     for rule in [Rule::Bounds, Rule::Fits, Rule::Visible] {
