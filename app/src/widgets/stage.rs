@@ -9,7 +9,7 @@ mod painter;
 mod running;
 pub mod taps;
 
-use leptos::html::Canvas;
+use leptos::html::{Canvas, Span};
 use leptos::prelude::*;
 use sidelight_core::calendar::Moment;
 use sidelight_core::quantity::Centimetres;
@@ -60,12 +60,14 @@ pub fn Stage(
     /// What stands at the edge while it is shown; a touch there does not end it.
     #[prop(into)]
     strip: ViewFn,
+    /// Whether it is shown on a dark ground, so that the strip is dark too.
+    dim: bool,
 ) -> impl IntoView {
-    let canvas = NodeRef::<Canvas>::new();
+    let (canvas, sheet) = (NodeRef::<Canvas>::new(), NodeRef::<Span>::new());
     let running = StoredValue::new_local(None::<Running>);
     Effect::new(move |_| {
-        let Some(canvas) = canvas.get() else { return };
-        match Running::start(&canvas, planned.clone(), on_cue, on_end) {
+        let (Some(canvas), Some(sheet)) = (canvas.get(), sheet.get()) else { return };
+        match Running::start(&canvas, sheet.into(), planned.clone(), on_cue, on_end) {
             Ok(started) => running.set_value(Some(started)),
             Err(why) => on_end.run(Err(why)),
         }
@@ -77,7 +79,7 @@ pub fn Stage(
         running.try_with_value(|running| running.as_ref().map(Running::stop));
     };
     view! {
-        <div class="stage" data-test="stage">
+        <div class="stage" class:dim=dim data-test="stage">
             <button
                 type="button"
                 class="stage-view"
@@ -88,6 +90,7 @@ pub fn Stage(
                 on:click=move |_| stop()
             >
                 <canvas node_ref=canvas aria-hidden="true"></canvas>
+                <span class="stage-soft" node_ref=sheet aria-hidden="true"></span>
             </button>
             {strip.run()}
         </div>

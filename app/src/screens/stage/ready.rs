@@ -8,7 +8,6 @@ use sidelight_core::stage::Wanted;
 use sidelight_core::stimulus::run::{Frames as Counted, SLOW};
 
 use super::session::{Phase, Session};
-use crate::platform::display;
 use crate::platform::frames::Frames;
 use crate::widgets::bar::Head;
 use crate::widgets::pick::Tick;
@@ -23,7 +22,7 @@ pub fn Ready(session: Session) -> impl IntoView {
     let back = Callback::new(move |()| session.phase.set(Phase::Choose));
     let tells = session.wanted.with_untracked(Wanted::tells);
     let bright = untrack(|| session.checked()).is_some_and(|checked| checked.is_ok_and(|safe| safe.is_bright()));
-    let calm = display::wants_less_motion() && session.wanted.with_untracked(Wanted::moves);
+    let calm = session.moves_all_the_same();
     let (lit, moving) = (RwSignal::new(!bright), RwSignal::new(!calm));
     let a_second = how_often();
     let slow = move || a_second.get().filter(|rate| *rate < SLOW).map(f64::round);

@@ -1,5 +1,7 @@
 //! What is chosen, asked and shown while the stage is open. It ends with the screen.
 
+use std::cell::Cell;
+
 use gloo_timers::callback::Interval;
 use leptos::prelude::*;
 use sidelight_core::quantity::Centimetres;
@@ -9,12 +11,18 @@ use sidelight_core::stimulus::program::Program;
 use sidelight_core::stimulus::safety::{Refused, Safe, check};
 use sidelight_core::stimulus::screen::{Calibration, DISTANCE, Px, Screen};
 
+use crate::platform::clock::monotonic;
 use crate::platform::display::{self, Display};
 use crate::platform::settings::Card;
 use crate::route::Route;
 use crate::state::App;
 use crate::widgets::stage::Shown;
 use crate::widgets::stage::taps::Taps;
+
+thread_local! {
+    /// When the last rest ends on the steady clock. It goes on when the stage is left and opened anew.
+    static RESTED: Cell<f64> = const { Cell::new(0.0) };
+}
 
 /// Where one is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,7 +71,7 @@ impl Session {
             listeners.set_value(Vec::new());
             resting.set_value(None);
         });
-        Session {
+        let session = Session {
             app,
             offer,
             kept,
@@ -76,7 +84,9 @@ impl Session {
             rest: RwSignal::new(0),
             runs: RwSignal::new(0),
             resting,
-        }
+        };
+        session.go_on_resting();
+        session
     }
 
     /// Chooses something, which forgets what was taken instead.
@@ -129,11 +139,18 @@ impl Session {
         !asks || self.asked.with(Asked::verdict) == Verdict::Go
     }
 
+    /// Whether it moves on a device that asks for less motion, so that it has to be confirmed before.
+    pub fn moves_all_the_same(self) -> bool {
+        display::wants_less_motion() && self.wanted.with_untracked(Wanted::moves)
+    }
+
     /// A run is over: what came of it is told, and a rest begins.
     pub fn over(self, outcome: Result<Shown, String>) {
         if outcome.is_ok() {
             self.runs.update(|runs| *runs += 1);
-            self.begin_rest();
+            let seconds = self.wanted.with_untracked(Wanted::rest);
+            RESTED.set(monotonic() + 1000.0 * f64::from(seconds));
+            self.go_on_resting();
         }
         self.last.set(Some(outcome));
         self.phase.set(Phase::Ready);
@@ -145,11 +162,19 @@ impl Session {
         self.app.show(to);
     }
 
-    fn begin_rest(self) {
-        self.rest.set(self.wanted.with_untracked(Wanted::rest));
-        let tick = Interval::new(1_000, move || {
-            self.rest.update(|left| *left = left.saturating_sub(1));
-            if self.rest.get_untracked() == 0 {
+    /// Counts down what is left of the last rest.
+    fn go_on_resting(self) {
+        let left = || ((RESTED.get() - monotonic()) / 1000.0).ceil().max(0.0) as u32;
+        self.rest.set(left());
+        if left() == 0 {
+            return;
+        }
+        let tick = Interval::new(500, move || {
+            let left = left();
+            if self.rest.get_untracked() != left {
+                self.rest.set(left);
+            }
+            if left == 0 {
                 self.resting.set_value(None);
             }
         });

@@ -18,10 +18,10 @@ pub fn Show(session: Session) -> impl IntoView {
             calibration: session.calibration()?,
             distance: session.distance(),
         };
-        Some((planned, session.taps(&program)))
+        Some((planned, session.taps(&program), program.is_dim()))
     });
     // Nothing is shown before the questions are answered, whatever way led here.
-    let Some((planned, taps)) = planned.filter(|_| untrack(|| session.may_be_shown())) else {
+    let Some((planned, taps, dim)) = planned.filter(|_| untrack(|| session.may_be_shown())) else {
         session.phase.set(Phase::Choose);
         return ().into_any();
     };
@@ -41,5 +41,5 @@ pub fn Show(session: Session) -> impl IntoView {
         session.over(outcome);
     });
     let strip = move || taps.zip(height).map(|(taps, height)| view! { <TapStrip taps height /> }.into_any());
-    view! { <Stage planned on_cue on_end strip=move || strip() /> }.into_any()
+    view! { <Stage planned on_cue on_end strip=move || strip() dim /> }.into_any()
 }

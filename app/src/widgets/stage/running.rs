@@ -13,7 +13,7 @@ use sidelight_core::stimulus::run::{Frames as Counted, Run};
 use sidelight_core::stimulus::safety::check;
 use sidelight_core::stimulus::screen::{Px, Screen};
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlCanvasElement, KeyboardEvent};
+use web_sys::{HtmlCanvasElement, HtmlElement, KeyboardEvent};
 
 use super::log::Log;
 use super::painter::Painter;
@@ -51,12 +51,13 @@ struct Going {
 }
 
 impl Running {
-    /// Starts it on this canvas.
+    /// Starts it on this canvas, which the sheet lies over.
     ///
     /// # Errors
     /// A sentence when it cannot be shown here.
     pub fn start(
         canvas: &HtmlCanvasElement,
+        sheet: HtmlElement,
         planned: Planned,
         on_cue: Callback<Cue>,
         on_end: Callback<Result<Shown, String>>,
@@ -73,7 +74,7 @@ impl Running {
         let beats = Wanted::beat(&program);
         let safe = check(&program, &screen).map_err(|why| why.to_string())?;
         let cues = safe.program().cues();
-        let painter = Painter::new(canvas, began.pixel_ratio, safe, planned.wanted.face());
+        let painter = Painter::new(canvas, sheet, began.pixel_ratio, safe, planned.wanted.face());
         let painter = painter.map_err(|_| say!("This browser gives no canvas to draw on.").to_string())?;
         let run = Rc::new(Going {
             painter,
