@@ -2,6 +2,7 @@
 
 mod family;
 mod records;
+mod stage;
 
 use std::path::Path;
 use std::time::Duration;
@@ -19,13 +20,29 @@ use crate::viewport::PHONE;
 /// Loads of each page for the start, in turn.
 const LOADS: usize = 15;
 
-/// Times everything on the sites below `folder`: app, empty, static, timing. Prints one line for each figure.
-pub async fn run(folder: &Path) -> Result<()> {
-    assessing(folder).await?;
-    writes(folder).await?;
-    records::run(folder).await?;
-    starts(folder).await?;
-    family::run(folder).await
+/// Times everything on the sites below `folder`: app, empty, static, timing; or only the parts whose name contains `only`.
+/// Prints one line for each figure.
+pub async fn run(folder: &Path, only: &str) -> Result<()> {
+    let wanted = |name: &str| name.contains(only);
+    if wanted("assessing") {
+        assessing(folder).await?;
+    }
+    if wanted("writes") {
+        writes(folder).await?;
+    }
+    if wanted("records") {
+        records::run(folder).await?;
+    }
+    if wanted("starts") {
+        starts(folder).await?;
+    }
+    if wanted("family") {
+        family::run(folder).await?;
+    }
+    if wanted("stage") {
+        stage::run(folder).await?;
+    }
+    Ok(())
 }
 
 /// Navigation to the first accepted tap: warm worker, server stopped.

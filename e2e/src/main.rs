@@ -7,6 +7,7 @@ mod command;
 mod engine;
 mod examine;
 mod files;
+mod frames;
 mod kills;
 mod page;
 mod process;
@@ -42,7 +43,7 @@ struct Arguments {
     /// Where pictures go, and the evidence of failures.
     #[arg(long, value_name = "DIR", default_value = "target/e2e-shots")]
     shots: PathBuf,
-    /// Only specs whose name contains this.
+    /// Only specs, or parts of the bench, whose name contains this.
     #[arg(long, value_name = "SUBSTRING", default_value = "")]
     only: String,
     /// Leave out what the everyday check leaves out: specs in an engine whose part in them others show already.
@@ -69,7 +70,7 @@ struct Arguments {
 async fn main() -> ExitCode {
     let arguments = Arguments::parse();
     if let Some(folder) = &arguments.bench {
-        return until_interrupted(bench::run(folder)).await;
+        return until_interrupted(bench::run(folder, &arguments.only)).await;
     }
     if let Some(times) = arguments.kills {
         return until_interrupted(kill(&arguments, times)).await;

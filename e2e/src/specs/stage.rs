@@ -1,14 +1,18 @@
 //! Targets on the screen: measured with a card, shown, stopped by a touch, kept; what the frames really were.
 
 mod drawn;
+mod logged;
 
-use anyhow::Result;
+use anyhow::{Result, ensure};
 use fantoccini::key::Key;
+use serde_json::json;
 
-pub use drawn::{flashes, frames};
+pub use drawn::flashes;
+pub use logged::frames;
 
 use super::looks::{audit, no_overflow};
 use crate::examine::{choose, reload, screen, slot, start_empty, to_first_task, usual};
+use crate::frames::MEASURED;
 use crate::page::{Page, css};
 use crate::spec::Stage;
 use crate::viewport::SMALL_PHONE;
@@ -98,14 +102,39 @@ pub async fn asked(stage: &mut Stage) -> Result<()> {
     page.find(css("[data-test=stage-start]:disabled")).await.map(|_| ())
 }
 
+/// On a device that asks for less motion, stripes start only once that was overruled, and the record says so. Beside dim
+/// stripes the pads are dark, in contrast enough, though all other screens are light.
+pub async fn less_motion(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    let wish = json!({ "features": [{ "name": "prefers-reduced-motion", "value": "reduce" }] });
+    page.devtools("Emulation.setEmulatedMedia", wish).await?;
+    page.run(MEASURED).await?;
+    reload(&page).await?;
+    to_first_task(&page, None, "2012").await?;
+    page.open("#/stage/optokinetic").await?;
+    page.tap("stage-next").await?;
+    for question in ["seizures", "migraine", "motion_sickness"] {
+        choose(&page, question, "no").await?;
+    }
+    page.tap("stage-next").await?;
+    page.find(css("[data-test=stage-start]:disabled")).await?;
+    page.tap("stage-moving").await?;
+    page.tap("stage-start").await?;
+    page.tap("tap-right-beat").await?;
+    let paper = "getComputedStyle(document.querySelector('.stage-taps')).backgroundColor";
+    ensure!(page.value(paper).await? == "rgb(14, 19, 24)", "the pads are not dark beside dim stripes");
+    looks_good(stage, &page, "stage dim").await?;
+    page.tap("stage-view").await?;
+    page.tap("stage-done").await?;
+    slot(&page, "optokinetic").await?;
+    page.tap(css("[data-test=shown-so-far] summary")).await?;
+    page.wait_text("shown-so-far", "set to less motion").await
+}
+
 /// The demo, on a screen that was measured before.
 async fn demo(stage: &Stage) -> Result<Page> {
     let page = stage.install().await?;
-    page.run(
-        "localStorage.setItem('sidelight-preferences', JSON.stringify({ card: { px_per_mm: 6, pixel_ratio: devicePixelRatio, \
-         zoom: 1 } }));",
-    )
-    .await?;
+    page.run(MEASURED).await?;
     page.tap("demo").await?;
     screen(&page, "home").await?;
     Ok(page)
