@@ -208,8 +208,8 @@ fn exercise(at: usize, entry: &Entry, words: Words, live: Option<&Live<'_>>) -> 
     let marked = if easier_now { " now" } else { "" };
     let buttons = live.map(|live| exercise_buttons(at, entry, words, live, open)).unwrap_or_default();
     format!(
-        "<li class=\"exercise\" data-exercise=\"{at}\"><div class=\"picture\">{picture}</div><h3>{title}</h3>\
-         <p class=\"dose\">{dose}</p>{buttons}\
+        "<li class=\"exercise\" data-exercise=\"{at}\"><div class=\"what\"><div class=\"picture\">{picture}</div><h3>{title}</h3>\
+         <p class=\"dose\">{dose}</p></div>{buttons}\
          <div class=\"more{fold}\"><p class=\"why\">{why}</p><p class=\"need\"><b>{need_title}:</b> {need}</p>{steps}</div>\
          <p class=\"easier{marked}{hide_easier}\"><b>{easier_title}:</b> {easier}</p>\
          <p class=\"stops{fold}\"><b>{stop_title}:</b> {stop}</p></li>",
