@@ -1,4 +1,4 @@
-//! Puts the keyboard somewhere after the page was drawn anew.
+//! Puts the keyboard, or what is seen, somewhere after the page was drawn anew.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -13,6 +13,15 @@ pub fn on_first_enabled(ids: &[&str]) {
         if let Some(element) = enabled.filter_map(|element| element.dyn_into::<HtmlElement>().ok()).next() {
             // An element that cannot take the focus leaves it where it was.
             let _ = element.focus();
+        }
+    });
+}
+
+/// Brings an element into view, by its id: what was said about a tap must not stand below the edge of the screen.
+pub fn show(id: &'static str) {
+    request_animation_frame(move || {
+        if let Some(element) = document().get_element_by_id(id) {
+            element.scroll_into_view_with_bool(false);
         }
     });
 }

@@ -10,7 +10,7 @@ use sidelight_core::sheet::Sheet;
 use sidelight_core::summary;
 
 use crate::memo::memo;
-use crate::platform::file_in;
+use crate::platform::{file_in, focus};
 use crate::route::Route;
 use crate::state::{App, now};
 use crate::widgets::bar::Head;
@@ -164,6 +164,12 @@ fn Ways(
             None => take.run((How::Numbers, numbers.join(" "))),
         }
     };
+    // The camera's button and the numbers stand a screen apart on a phone; what is said stands between them.
+    Effect::new(move |_| {
+        if refused.with(Option::is_some) || took.with(Option::is_some) {
+            focus::show("home-said");
+        }
+    });
     let pasted = RwSignal::new(String::new());
     let message = move |event: web_sys::SubmitEvent| {
         event.prevent_default();
@@ -187,8 +193,10 @@ fn Ways(
                 {say!("Take in the message")}
             </button>
         </form>
-        <p class="refused" id="home-refused" role="alert" data-test="refused">{move || refused.get()}</p>
-        <p role="status" data-test="took">{move || took.get()}</p>
+        <div id="home-said">
+            <p class="refused" id="home-refused" role="alert" data-test="refused">{move || refused.get()}</p>
+            <p role="status" data-test="took">{move || took.get()}</p>
+        </div>
         <form on:submit=six>
             <fieldset class="ask" aria-describedby="home-refused">
                 <legend>{say!("Or six numbers, read aloud")}</legend>

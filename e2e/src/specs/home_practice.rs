@@ -81,6 +81,11 @@ pub async fn scanned(stage: &mut Stage) -> Result<()> {
     page.tap("scan").await?;
     page.wait_text("refused", "This code is not a list of what was done.").await?;
     page.wait_gone("camera").await?;
+    page.wait_until(
+        "the refusal to be in view",
+        "(box => box.top >= 0 && box.bottom <= innerHeight)(document.querySelector('[data-test=refused]').getBoundingClientRect())",
+    )
+    .await?;
     ensure!(page.count("came-back").await? == 0, "something was taken in");
     stage.shoot("home practice foreign code").await?;
     camera::show(&stage.browser.camera(), &text)?;

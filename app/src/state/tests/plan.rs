@@ -14,7 +14,6 @@ use wasm_bindgen_test::wasm_bindgen_test;
 
 use super::{bytes, demo_store, put, start};
 use crate::state::{App, now, owner_of};
-use crate::storage::memory::MemoryStore;
 use crate::storage::sealed::{NewLock, SealedStore};
 use crate::storage::{Kind, Store};
 
@@ -130,7 +129,7 @@ async fn a_row_that_cannot_be_read_is_no_choice() {
 /// The row is of a person, so erasing them leaves it unreadable; until then it lies sealed.
 #[wasm_bindgen_test]
 async fn the_row_is_sealed() {
-    let memory = Rc::new(MemoryStore::new());
+    let memory = demo_store().await;
     let lock = NewLock { key: seal::Key::from_bytes([3; 32]), kdf: seal::Kdf::default(), salt: vec![3; 16] };
     let sealed = Rc::new(SealedStore::create(memory.clone(), None, &lock, owner_of).await.expect("creates"));
     let (app, _owner, id) = begun(sealed.clone()).await;
