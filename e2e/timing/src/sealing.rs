@@ -12,6 +12,7 @@ use sidelight_core::calendar::Moment;
 use sidelight_core::capture::visit::Visit;
 use sidelight_core::demo;
 use sidelight_core::hand_over::{self, Identity, To, With};
+use sidelight_core::merge::{Here, plan};
 
 const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 
@@ -42,6 +43,12 @@ pub fn print(count: usize) -> Result<(), Box<dyn Error>> {
             if ratio <= 1.5 { "met" } else { "missed" },
         );
     }
+    let (few, all) = (planning(count / 10), planning(count));
+    println!(
+        "planning what to take in, {count} visits twice, half of them here: {:.0} ms, growth exponent {:.2}",
+        1000.0 * all,
+        (all / few).log10()
+    );
     println!("  reference of sealing: bare JSON writing and age; of opening: age and bare JSON reading; same bytes");
     Ok(())
 }
@@ -104,6 +111,20 @@ fn measure(count: usize) -> Result<[Beside; 2], Box<dyn Error>> {
     let [seal, seal_reference, open, open_reference] = best;
     println!("{count} visits: {} B as JSON", plain.len());
     Ok([Beside { ours: seal, reference: seal_reference }, Beside { ours: open, reference: open_reference }])
+}
+
+/// Seconds to compare two files of the same visits with a device that has half of them.
+fn planning(count: usize) -> f64 {
+    let whole = many(count);
+    let half = Archive { visits: whole.visits.iter().step_by(2).cloned().collect(), ..whole.clone() };
+    let here = Here::of(half, Vec::new());
+    let once = |_| {
+        let files = vec![whole.clone(), whole.clone()];
+        let start = Instant::now();
+        black_box(plan(&here, files));
+        start.elapsed().as_secs_f64()
+    };
+    (0..ROUNDS).map(once).fold(f64::INFINITY, f64::min)
 }
 
 fn seconds(step: &mut dyn FnMut() -> Result<(), Box<dyn Error>>) -> Result<f64, Box<dyn Error>> {
