@@ -87,6 +87,7 @@ pub static SITE: &[Spec] = &[
     spec!("stage: measured, shown, stopped, kept", stage::kept).within(300),
     spec!("stage: asked before stripes", stage::asked).everyday(PHONES),
     spec!("stage: less motion overruled, dim pads", stage::less_motion).on(CHROMIUM),
+    spec!("stage: slow display, locked phone", stage::slow_display).everyday(CHROMIUM),
     spec!("stage: frames where their time puts them", stage::frames).everyday(CHROMIUM),
     spec!("stage: flashes counted from pixels", stage::flashes).everyday(CHROMIUM),
     spec!("hand over: by key", hand_over::by_key),

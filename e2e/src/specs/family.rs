@@ -10,6 +10,7 @@ use sidelight_core::sheet::{Entry, Log, Sheet};
 use sidelight_core::tolerance::Limits;
 use sidelight_core::{advice, family};
 
+use super::lock;
 use super::looks::{audit, focus_and_press, no_overflow};
 use crate::page::{Page, css};
 use crate::spec::Stage;
@@ -57,8 +58,8 @@ pub async fn day(stage: &mut Stage) -> Result<()> {
     Ok(())
 }
 
-/// A page that ends in the middle of a set, as when the phone needs the room: the set stands where it stood, until somebody
-/// goes on.
+/// A phone that is locked in the middle of a set, and a page that ends there, as when the phone needs the room: the set
+/// stands where it stood, until somebody goes on.
 pub async fn loaded_anew(stage: &mut Stage) -> Result<()> {
     let page = stage.page()?;
     page.open(&format!("sheet/#{}", short().encode())).await?;
@@ -69,7 +70,16 @@ pub async fn loaded_anew(stage: &mut Stage) -> Result<()> {
     act(&page, "rate 2").await?;
     at(&page, "ready").await?;
     act(&page, "begin").await?;
-    page.wait_until("three seconds of the set", &format!("!!document.querySelector('.face') && {LEFT} <= 3")).await?;
+    page.wait_until("four seconds of the set", &format!("!!document.querySelector('.face') && {LEFT} <= 4")).await?;
+    // The phone is locked for a while: the set does not end unseen.
+    page.run(&lock::seen("hidden")).await?;
+    let locked = page.value(LEFT).await?;
+    tokio::time::sleep(2 * DOUBLE_TAP).await;
+    page.run(&lock::seen("visible")).await?;
+    ensure!(page.text(css(".note")).await?.contains("You were away"), "nothing says that the clock stood still");
+    ensure!(page.value(LEFT).await? == locked, "the clock ran while the phone was locked");
+    act(&page, "go-on").await?;
+    page.wait_until("three seconds of the set", &format!("{LEFT} <= 3")).await?;
     page.client().goto("about:blank").await?;
     page.open("sheet/").await?;
     at(&page, "work").await?;

@@ -306,7 +306,8 @@ async fn prefer(page: &Page, changed: Value) -> Result<()> {
     reload(page).await
 }
 
-fn seen(state: &str) -> String {
+/// The page goes out of sight, or comes back.
+pub(super) fn seen(state: &str) -> String {
     format!(
         "Object.defineProperty(document, 'visibilityState', {{ get: () => '{state}', configurable: true }});
          document.dispatchEvent(new Event('visibilitychange'));"

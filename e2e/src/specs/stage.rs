@@ -10,6 +10,7 @@ use serde_json::json;
 pub use drawn::flashes;
 pub use logged::frames;
 
+use super::lock::seen;
 use super::looks::{audit, no_overflow};
 use crate::examine::{choose, reload, screen, slot, start_empty, to_first_task, usual};
 use crate::frames::MEASURED;
@@ -129,6 +130,22 @@ pub async fn less_motion(stage: &mut Stage) -> Result<()> {
     slot(&page, "optokinetic").await?;
     page.tap(css("[data-test=shown-so-far] summary")).await?;
     page.wait_text("shown-so-far", "set to less motion").await
+}
+
+/// A display that draws thirty times a second is named before the start; a run ends with a sentence when the phone is
+/// locked.
+pub async fn slow_display(stage: &mut Stage) -> Result<()> {
+    let page = demo(stage).await?;
+    page.run("const draw = window.requestAnimationFrame.bind(window); window.requestAnimationFrame = one => draw(() => draw(one));")
+        .await?;
+    page.open("#/show/pursuit").await?;
+    page.tap("stage-next").await?;
+    page.wait_text("stage-slow", "times a second, as phones do that save power").await?;
+    page.tap("stage-start").await?;
+    page.find("stage-view").await?;
+    page.run(&seen("hidden")).await?;
+    page.run(&seen("visible")).await?;
+    page.wait_text("stage-outcome", "went out of sight").await
 }
 
 /// The demo, on a screen that was measured before.
