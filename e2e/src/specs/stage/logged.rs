@@ -194,8 +194,10 @@ fn at(frames: &[Frame], place: impl Fn(f64) -> (f64, f64)) -> Result<f64> {
 /// start has to be the same for all.
 fn since_the_start(frames: &[Frame]) -> Result<Vec<(Frame, f64)>> {
     let (first, last) = (frames.first().context("no frame was drawn")?, frames.last().context("no frame was drawn")?);
-    // What is heard begins between two frames; anything else with the first.
-    let start = if first.seconds == 0.0 { first.time } else { last.time - 1000.0 * last.seconds };
+    // Most begin with their first frame, to the last bit, as a jump falls on a frame. What is heard begins between two
+    // frames, and one that is drawn before stands at 0.
+    let start = last.time - 1000.0 * last.seconds;
+    let start = if (start - first.time).abs() < 1e-6 { first.time } else { start };
     let mut all = Vec::new();
     for frame in frames {
         let seconds = ((frame.time - start) / 1000.0).max(0.0);
@@ -228,7 +230,8 @@ fn held(frames: &[(Frame, f64)]) -> Vec<(f64, f64, f64)> {
     all
 }
 
-/// One of two places, the right one first, each held for 0.8 to 2.5 s.
+/// One of two places, the right one first, each held for 0.8 to 2.5 s. That no two waits are alike is shown in core: two or
+/// three of them may be, by chance.
 fn unforeseen(frames: &[Frame]) -> Result<f64> {
     let frames = since_the_start(frames)?;
     let out = pixels(fits(HALF.0));
@@ -240,8 +243,6 @@ fn unforeseen(frames: &[Frame]) -> Result<f64> {
     for (_, seconds, late) in &held {
         ensure!((0.8 - late..=2.5 + late).contains(seconds), "a place was held for {seconds} s");
     }
-    let lengths: Vec<f64> = held.iter().map(|(_, seconds, _)| *seconds).collect();
-    ensure!(lengths.windows(2).any(|pair| (pair[0] - pair[1]).abs() > 0.05), "every place is held alike: {lengths:?}");
     Ok(off)
 }
 
