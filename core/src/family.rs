@@ -26,4 +26,5 @@ pub use file::{Marks, file};
 pub use page::{inside, on_paper, page, title};
 pub use paper::{Fit, Paper};
 pub use round::{Cue, Held, LEAD, LONGEST_GAP, Outcome, Round, Stage};
+pub use screens::in_minutes;
 pub use session::{Effect, Other, Passed, Session, View};

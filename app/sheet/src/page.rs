@@ -4,7 +4,7 @@ use std::cell::RefCell;
 
 use gloo_events::EventListener;
 use gloo_timers::callback::Interval;
-use sidelight_core::family::{Act, Effect, Session, title};
+use sidelight_core::family::{Act, Effect, Session, in_minutes, title};
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Document, Element, Event, HtmlElement, HtmlProgressElement, MouseEvent, VisibilityState, Window};
 
@@ -207,7 +207,7 @@ impl Page {
 
     fn show_left(&self, seconds: u32, over: f64) {
         if let Some(slot) = self.slot("left") {
-            let seconds = seconds.to_string();
+            let seconds = in_minutes(seconds);
             if slot.text_content().as_deref() != Some(&seconds) {
                 slot.set_text_content(Some(&seconds));
             }

@@ -132,9 +132,19 @@ fn seen(round: &Round, words: Words, still: bool) -> String {
 fn clock(round: &Round) -> String {
     let Some((seconds, over)) = time_left(round) else { return String::new() };
     format!(
-        "<p class=\"clock\" role=\"timer\"><span data-slot=\"left\">{seconds}</span></p>\
-         <progress data-slot=\"over\" max=\"1\" value=\"{over:.3}\" aria-hidden=\"true\"></progress>"
+        "<p class=\"clock\" role=\"timer\"><span data-slot=\"left\">{}</span></p>\
+         <progress data-slot=\"over\" max=\"1\" value=\"{over:.3}\" aria-hidden=\"true\"></progress>",
+        in_minutes(seconds)
     )
+}
+
+/// Seconds as a clock shows them: "45", and from a minute on "4:59".
+#[must_use]
+pub fn in_minutes(seconds: u32) -> String {
+    match seconds {
+        0..60 => seconds.to_string(),
+        _ => format!("{}:{:02}", seconds / 60, seconds % 60),
+    }
 }
 
 fn work_buttons(round: &Round, words: Words) -> String {

@@ -469,3 +469,8 @@ fn every_exercise_is_on_the_page_with_all_its_words() {
         }
     }
 }
+
+#[test]
+fn a_clock_counts_minutes_from_the_first_one_on() {
+    assert_eq!([0, 5, 59, 60, 61, 299, 1200].map(in_minutes), ["0", "5", "59", "1:00", "1:01", "4:59", "20:00"]);
+}
