@@ -90,7 +90,11 @@ async fn main() -> ExitCode {
     let plan = Plan { specs, dist, shots: arguments.shots, jobs: arguments.jobs };
     let tasks = LocalSet::new();
     until_interrupted(async {
-        let count = tasks.run_until(plan.run()).await;
+        let (count, failures) = tasks.run_until(plan.run()).await;
+        if !failures.is_empty() {
+            // Again, at the end: a record of a long run may keep no more than its last lines.
+            println!("\ndid not hold:\n{}\n", failures.join("\n"));
+        }
         println!("{count}");
         anyhow::ensure!(count.failed == 0, "{} did not hold", count.failed);
         Ok(())

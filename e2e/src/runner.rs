@@ -35,11 +35,12 @@ pub struct Count {
 }
 
 impl Plan {
-    /// Runs every spec, in a `LocalSet`. A line is printed as soon as one ends.
-    pub async fn run(self) -> Count {
+    /// Runs every spec, in a `LocalSet`. A report is printed as soon as one ends; those of failures are given as well.
+    pub async fn run(self) -> (Count, Vec<String>) {
         let mut waiting = VecDeque::from(self.specs);
         let mut running = JoinSet::new();
         let mut count = Count::default();
+        let mut failures = Vec::new();
         let folders = Arc::new((self.dist, self.shots));
         loop {
             while running.len() < self.jobs.max(1)
@@ -48,12 +49,20 @@ impl Plan {
                 running.spawn_local(run_one(engine, spec, Arc::clone(&folders)));
             }
             match running.join_next().await {
-                None => return count,
-                Some(Ok(ending)) => count.add(&ending),
+                None => return (count, failures),
+                Some(Ok((ending, report))) => {
+                    println!("{report}");
+                    count.add(&ending);
+                    if matches!(ending, Ending::Failed) {
+                        failures.push(report);
+                    }
+                }
                 // Each spec catches its own panics; this is the harness itself going wrong.
                 Some(Err(error)) => {
-                    println!("harness · FAILED ({error})");
+                    let report = format!("harness · FAILED ({error})");
+                    println!("{report}");
                     count.failed += 1;
+                    failures.push(report);
                 }
             }
         }
@@ -90,7 +99,7 @@ enum Ending {
 /// own and not always at the same place; a page that brings it about does so twice.
 const CRASHED: &str = "page crash or hang";
 
-async fn run_one(engine: Engine, spec: &'static Spec, folders: Arc<(PathBuf, PathBuf)>) -> Ending {
+async fn run_one(engine: Engine, spec: &'static Spec, folders: Arc<(PathBuf, PathBuf)>) -> (Ending, String) {
     let begun = Instant::now();
     let (mut result, mut notes) = perform(engine, spec, Arc::clone(&folders)).await;
     if notes.iter().any(|note| note.contains(CRASHED)) {
@@ -110,8 +119,7 @@ async fn run_one(engine: Engine, spec: &'static Spec, folders: Arc<(PathBuf, Pat
     for note in notes {
         report += &format!("\n    {note}");
     }
-    println!("{report}");
-    ending
+    (ending, report)
 }
 
 /// Runs one spec in a task of its own, so that a panic or a hang in it is a failure like any other.

@@ -30,6 +30,31 @@ pub fn run_and_read(command: &mut Command) -> Result<(Outcome, String)> {
         }
     }
     let passed = child.wait()?.success();
-    let outcome = if passed { Outcome::Passed } else { Outcome::Failed("see the messages above".to_owned()) };
-    Ok((outcome, printed))
+    Ok((if passed { Outcome::Passed } else { Outcome::Failed(ending(&printed)) }, printed))
+}
+
+/// How many lines of a failure the closing account repeats.
+const KEPT: usize = 30;
+
+/// The last lines, which say what failed: who reads a long record often has no more than its end.
+fn ending(printed: &str) -> String {
+    let lines: Vec<&str> = printed.lines().filter(|line| !line.trim().is_empty()).collect();
+    let kept = lines.get(lines.len().saturating_sub(KEPT)..).unwrap_or_default();
+    if kept.is_empty() { "see the messages above".to_owned() } else { format!("\n    {}", kept.join("\n    ")) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_failure_is_told_by_its_last_lines() {
+        let (outcome, printed) =
+            run_and_read(Command::new("sh").args(["-c", "seq 40; echo; echo why; exit 1"])).expect("a shell");
+        let Outcome::Failed(reason) = outcome else { panic!("it exits with 1") };
+        assert!(reason.ends_with("40\n    why") && !reason.contains(" 5\n"), "{reason}");
+        assert!(printed.starts_with("1\n2\n"));
+        let silent = run_and_read(&mut Command::new("false")).expect("a program").0;
+        assert_eq!(silent, Outcome::Failed("see the messages above".to_owned()));
+    }
 }
