@@ -3,6 +3,7 @@
 pub mod bar;
 pub mod beat_bar;
 pub mod document;
+mod draft;
 pub mod entry;
 pub mod family;
 pub mod field;

@@ -53,6 +53,7 @@ pub static SITE: &[Spec] = &[
     spec!("emergency: stops", emergency::stops).everyday(PHONES),
     spec!("emergency: goes on with a reason", emergency::goes_on_with_reason).everyday(PHONES),
     spec!("kept: reload", kept::reloaded),
+    spec!("kept: a number still typed", kept::still_typed).everyday(CHROMIUM),
     spec!("kept: browser killed", kept::killed).on(KEEPING).within(600),
     spec!("kept: left for another page", kept::left_for_another_page),
     spec!("kept: second tab", kept::second_tab),

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use sidelight_core::capture::answer::Answer;
 use sidelight_core::quantity::Quantity;
 
+use super::draft::Draft;
 use super::entry::Entry;
 use crate::words;
 
@@ -44,22 +45,7 @@ fn typed_in(
     on_value: Callback<Option<f64>>,
     large: bool,
 ) -> AnyView {
-    let refused = RwSignal::new(None::<String>);
-    let take = move |typed: String| {
-        if typed.trim().is_empty() {
-            refused.set(None);
-            on_value.run(None);
-            return;
-        }
-        match quantity.parse(&typed) {
-            Ok(number) => {
-                refused.set(None);
-                on_value.run(Some(number));
-            }
-            Err(why) => refused.set(Some(why.to_string())),
-        }
-    };
-    let shown = move || value.get().map(|number| quantity.digits(number)).unwrap_or_default();
+    let draft = Draft::new(quantity, value, on_value);
     let note = format!("{id}-note");
     view! {
         <div class="number" class:number-large=large>
@@ -71,13 +57,14 @@ fn typed_in(
                 data-test="number"
                 placeholder="–"
                 aria-describedby=note.clone()
-                aria-invalid=move || refused.with(Option::is_some).to_string()
-                prop:value=shown
-                on:change=move |event| take(event_target_value(&event))
+                aria-invalid=move || draft.refused().is_some().to_string()
+                prop:value=move || draft.shown()
+                on:input=move |event| draft.typed(event_target_value(&event))
+                on:change=move |event| draft.left(&event_target_value(&event))
             />
             <span class="unit">{words::of(quantity.unit)}</span>
         </div>
-        <p class="refused" id=note role="alert" data-test="refused">{move || refused.get()}</p>
+        <p class="refused" id=note role="alert" data-test="refused">{move || draft.refused()}</p>
     }
     .into_any()
 }

@@ -27,6 +27,26 @@ pub async fn reloaded(stage: &mut Stage) -> Result<()> {
     Ok(())
 }
 
+/// A number is kept while its box is still typed in, and the box stays as it was typed; what cannot be true is not kept, nor
+/// a part of it.
+pub async fn still_typed(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    to_first_task(&page, None, "2012").await?;
+    usual(&page, "resting_gaze").await?;
+    slot(&page, "near_point").await?;
+    let number = || css("[data-test=break] [data-test=number]");
+    for (typed, kept) in [("7.", Ok(7.0)), ("400", "".parse::<f64>()), ("8,5", Ok(8.5))] {
+        page.fill(number(), typed).await?;
+        tokio::time::sleep(Duration::from_secs(1)).await;
+        ensure!(page.field(number()).await? == typed, "{typed} was changed while it was typed");
+        reload(&page).await?;
+        slot(&page, "near_point").await?;
+        let found = page.field(number()).await?;
+        ensure!(found.parse() == kept, "{typed} was typed, and {found:?} is kept in place of {kept:?}");
+    }
+    Ok(())
+}
+
 /// The browser is ended without warning, again and again; what was on the screen for a second is there afterwards.
 pub async fn killed(stage: &mut Stage) -> Result<()> {
     start_empty(stage).await?;
