@@ -32,6 +32,7 @@ pub mod settings;
 pub mod stage;
 pub mod sheet;
 pub mod step;
+pub mod step_head;
 pub mod stop;
 pub mod summary;
 pub mod symptoms;

@@ -2,6 +2,7 @@
 
 pub mod bar;
 pub mod beat_bar;
+pub mod chips;
 pub mod document;
 mod draft;
 pub mod entry;

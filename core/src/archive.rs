@@ -81,7 +81,8 @@ pub use single::{
 
 use crate::capture::addendum::Addendum;
 use crate::capture::ledger::{Join, Receipt};
-use crate::capture::visit::{Person, Unread, Visit};
+use crate::capture::unread::Unread;
+use crate::capture::visit::{Person, Visit};
 use crate::routine::own::OwnRoutine;
 use fields::{Fields, Place};
 use node::Node;

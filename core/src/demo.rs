@@ -7,7 +7,8 @@ use crate::calendar::{Born, Moment};
 use crate::capture::answer::Answer;
 use crate::capture::edit::{self, Edit};
 use crate::capture::record::State;
-use crate::capture::visit::{Person, Unread, Visit};
+use crate::capture::unread::Unread;
+use crate::capture::visit::{Person, Visit};
 use crate::capture::{decision, frame, safety, symptoms};
 use crate::flow;
 

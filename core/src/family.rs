@@ -14,6 +14,7 @@ mod paper;
 mod round;
 mod screens;
 mod session;
+mod view;
 
 #[cfg(all(test, not(target_arch = "wasm32")))]
 mod properties;
@@ -27,4 +28,5 @@ pub use page::{inside, on_paper, page, title};
 pub use paper::{Fit, Paper};
 pub use round::{Cue, Held, LEAD, LONGEST_GAP, Outcome, Round, Stage};
 pub use screens::in_minutes;
-pub use session::{Effect, Other, Passed, Session, View};
+pub use session::{Effect, Passed, Session};
+pub use view::{Other, View};

@@ -10,9 +10,9 @@ mod error;
 mod key;
 mod look;
 
-pub use error::HandOverError;
+pub use error::{Foreign, HandOverError};
 pub use key::{Identity, NotAKey, Recipient, fingerprint};
-pub use look::{FileKind, Foreign, look};
+pub use look::{FileKind, look};
 
 use age::armor::{ArmoredWriter, Format};
 use age::secrecy::SecretString;

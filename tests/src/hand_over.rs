@@ -8,7 +8,7 @@ use std::sync::OnceLock;
 
 use sidelight_core::archive::{self, Archive};
 use sidelight_core::capture::ledger::Join;
-use sidelight_core::capture::visit::Unread;
+use sidelight_core::capture::unread::Unread;
 use sidelight_core::export::fhir::check;
 use sidelight_core::export::table;
 use sidelight_core::hand_over::{Identity, To, seal};

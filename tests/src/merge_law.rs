@@ -9,7 +9,8 @@ use sidelight_core::capture::addendum::Addendum;
 use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::ledger::{Join, Receipt, Tombstone, VisitRef};
 use sidelight_core::capture::record::State;
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::merge::{Choice, Here, Row, Standing, What, merge, plan};
 use sidelight_core::routine::own::OwnRoutine;
 

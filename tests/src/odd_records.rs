@@ -6,7 +6,8 @@ use sidelight_core::capture::addendum::Addendum;
 use sidelight_core::capture::answer::{Answer, Answers, Cell, Series, Trial};
 use sidelight_core::capture::record::{Record, State};
 use sidelight_core::capture::showing::Value;
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 
 use crate::dice::Dice;
 use crate::odd_visit::{Oddness, odd};

@@ -3,7 +3,7 @@
 use sidelight_core::calendar::Moment;
 use sidelight_core::capture::home::{Despite, Given, How, Returned};
 use sidelight_core::capture::showing::{Setting, Showing, Shown, Value, key, program};
-use sidelight_core::capture::visit::Unread;
+use sidelight_core::capture::unread::Unread;
 use sidelight_core::catalogue::Language;
 use sidelight_core::exercise;
 use sidelight_core::sheet::{Ended, Entry, Log, Sheet, Spoken};

@@ -4,7 +4,8 @@ use sidelight_core::calendar::{Born, Moment, parse_date};
 use sidelight_core::capture::answer::{Answer, Answers, Cell, Made, Run, Series, Tap, Trial};
 use sidelight_core::capture::form::{Choice, Field, Form, Kind, never_fills};
 use sidelight_core::capture::record::{Record, State};
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::capture::{decision, frame, safety, stop, symptoms};
 use sidelight_core::{flow, task};
 

@@ -6,7 +6,8 @@ use sidelight_core::archive;
 use sidelight_core::calendar::{Born, Moment, parse_date};
 use sidelight_core::capture::addendum::Addendum;
 use sidelight_core::capture::answer::Answer;
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 
 use crate::script::{Script, person};
 

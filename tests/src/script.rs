@@ -6,8 +6,9 @@ use sidelight_core::capture::answer::{Answer, Cell};
 use sidelight_core::capture::edit::{self, Edit};
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::showing::Showing;
-use sidelight_core::capture::visit::{Person, Unread, Visit};
-use sidelight_core::capture::{decision, frame, home, safety, symptoms};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
+use sidelight_core::capture::{decision, exchange, frame, safety, symptoms};
 use sidelight_core::flow;
 use sidelight_core::quantity::Centimetres;
 use sidelight_core::stimulus::program::Program;
@@ -152,8 +153,8 @@ impl Script {
     }
 
     /// A sheet to take home, or a log that came back.
-    pub fn home(mut self, edit: home::Edit) -> Script {
-        home::apply(&mut self.visit, edit).unwrap_or_else(|refused| panic!("{refused}"));
+    pub fn home(mut self, edit: exchange::Edit) -> Script {
+        exchange::apply(&mut self.visit, edit).unwrap_or_else(|refused| panic!("{refused}"));
         self
     }
 

@@ -4,7 +4,8 @@ use sidelight_core::assess::assess;
 use sidelight_core::calendar::Moment;
 use sidelight_core::capture::answer::{Answer, Cell, Made, Series, Tap};
 use sidelight_core::capture::record::State;
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::side::Outcome;
 
 use crate::dice::Dice;

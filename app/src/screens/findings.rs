@@ -6,7 +6,7 @@ use sidelight_core::summary::{self, Options};
 use sidelight_core::task::Task;
 
 use super::home_practice::HomePracticeLink;
-use super::step::StepHead;
+use super::step_head::StepHead;
 use crate::memo::memo;
 use crate::state::{App, PROGRAM};
 use crate::widgets::document::DocumentView;

@@ -7,7 +7,7 @@ use sidelight_core::capture::visit::Person;
 use sidelight_core::flow::{self, Dropped, Step};
 
 use super::home_practice::HomePracticeLink;
-use super::step::StepHead;
+use super::step_head::StepHead;
 use super::who::{LONGEST, read_born, read_label};
 use crate::memo::memo;
 use crate::state::App;

@@ -3,8 +3,9 @@
 use leptos::html::Input;
 use leptos::prelude::*;
 use sidelight_core::calendar::long_date;
-use sidelight_core::capture::home::{Edit, How, Returned};
-use sidelight_core::capture::visit::Unread;
+use sidelight_core::capture::exchange::Edit;
+use sidelight_core::capture::home::{How, Returned};
+use sidelight_core::capture::unread::Unread;
 use sidelight_core::home_practice::{NUMBERS, fits, sheets_before, taken};
 use sidelight_core::sheet::Sheet;
 use sidelight_core::summary;

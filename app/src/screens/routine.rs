@@ -1,7 +1,7 @@
 //! One routine of the practice's own: its name, its tasks and their order, by buttons that a keyboard reaches too.
 
 use leptos::prelude::*;
-use sidelight_core::capture::visit::Unread;
+use sidelight_core::capture::unread::Unread;
 use sidelight_core::routine;
 use sidelight_core::routine::own::{LONGEST, OwnRoutine};
 use sidelight_core::task::{self, Task};

@@ -7,7 +7,7 @@ use sidelight_core::capture::record::State;
 use sidelight_core::capture::symptoms;
 use sidelight_core::flow::Step;
 
-use super::step::StepHead;
+use super::step_head::StepHead;
 use crate::memo::memo;
 use crate::state::App;
 use crate::widgets::field::Fields;

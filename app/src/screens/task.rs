@@ -8,7 +8,7 @@ use sidelight_core::flow::Step;
 use sidelight_core::stage::{self, Offer};
 use sidelight_core::task::Task;
 
-use super::step::StepHead;
+use super::step_head::StepHead;
 use crate::memo::memo;
 use crate::platform::clock::monotonic;
 use crate::platform::wake_lock::WakeLock;

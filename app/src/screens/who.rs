@@ -4,7 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use leptos::prelude::*;
 use sidelight_core::calendar::Born;
-use sidelight_core::capture::visit::{Person, Unread};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::Person;
 use sidelight_core::routine;
 use sidelight_core::sorted;
 

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::archive;
 use sidelight_core::capture::addendum::Addendum;
-use sidelight_core::capture::visit::Unread;
+use sidelight_core::capture::unread::Unread;
 
 use super::{App, ELSEWHERE, PROGRAM, now};
 use crate::platform::ids;

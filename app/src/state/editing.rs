@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use sidelight_core::capture::answer::Answer;
 use sidelight_core::capture::edit::{self, Edit, Undo};
-use sidelight_core::capture::home;
+use sidelight_core::capture::exchange;
 use sidelight_core::capture::record::State;
 use sidelight_core::capture::visit::Visit;
 use sidelight_core::flow::{self, Step};
@@ -48,9 +48,9 @@ impl App {
 
     /// Gives a sheet at the visit in hand, takes in a log of an earlier one, or takes the last of either back; whether it
     /// was done. What was refused is said.
-    pub fn at_home(self, edit: home::Edit) -> bool {
+    pub fn at_home(self, edit: exchange::Edit) -> bool {
         let Some(mut visit) = self.changeable() else { return false };
-        match home::apply(&mut visit, edit) {
+        match exchange::apply(&mut visit, edit) {
             Ok(()) => {
                 self.said.set(None);
                 self.commit(visit);

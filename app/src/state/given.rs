@@ -1,8 +1,9 @@
 //! Sheets that were signed off, kept with the visit in hand.
 
 use leptos::prelude::*;
-use sidelight_core::capture::home::{Despite, Edit, Given};
-use sidelight_core::capture::visit::Unread;
+use sidelight_core::capture::exchange::Edit;
+use sidelight_core::capture::home::{Despite, Given};
+use sidelight_core::capture::unread::Unread;
 use sidelight_core::plan::SignedOff;
 use sidelight_core::sheet::Sheet;
 

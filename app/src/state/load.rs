@@ -7,7 +7,8 @@ use futures_util::future::LocalBoxFuture;
 use leptos::prelude::*;
 use sidelight_core::archive::{self, ArchiveError};
 use sidelight_core::capture::entry::Entry;
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::sorted;
 
 use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};

@@ -13,6 +13,7 @@
 //! Limits. Ids, kinds, sizes and the number of records stay visible. Records that were written before there was a
 //! passphrase stay on the disk in clear until the browser overwrites them.
 
+mod bytes;
 mod change_lock;
 mod device;
 mod erase;

@@ -6,6 +6,7 @@ use sidelight_core::capture::answer::{Answer, Answers};
 use sidelight_core::capture::form::{Choice, Field, Form, Kind, Place};
 use sidelight_core::capture::safety::YES_NO;
 
+use super::chips::{Chips, hint};
 use super::entry::Entry;
 use super::grid::GridField;
 use super::number::NumberField;
@@ -92,45 +93,6 @@ fn OneField(entry: Entry, choices: &'static [Choice]) -> impl IntoView {
             </div>
         </fieldset>
     }
-}
-
-/// One of a list, as native radio buttons drawn as chips.
-#[component]
-pub fn Chips(
-    #[prop(into)] name: String,
-    choices: &'static [Choice],
-    chosen: Signal<Option<String>>,
-    on_pick: impl Fn(&'static str) + Send + Sync + 'static,
-) -> AnyView {
-    chips(&name, choices, chosen, Callback::new(on_pick))
-}
-
-fn chips(
-    name: &str,
-    choices: &'static [Choice],
-    chosen: Signal<Option<String>>,
-    on_pick: Callback<&'static str>,
-) -> AnyView {
-    choices
-        .iter()
-        .map(|choice| {
-            let id = choice.id;
-            view! {
-                <label class="chip" data-test=id>
-                    <input
-                        type="radio"
-                        autocomplete="off"
-                        name=name.to_string()
-                        value=id
-                        prop:checked=move || chosen.with(|chosen| chosen.as_deref() == Some(id))
-                        on:change=move |_| on_pick.run(id)
-                    />
-                    <span>{words::of(choice.label)}{hint(choice)}</span>
-                </label>
-            }
-        })
-        .collect_view()
-        .into_any()
 }
 
 #[component]
@@ -260,8 +222,4 @@ fn DayField(entry: Entry) -> impl IntoView {
 
 fn help(entry: Entry) -> Option<impl IntoView> {
     (!entry.field.help.is_empty()).then(|| view! { <p class="soft">{words::of(entry.field.help)}</p> })
-}
-
-fn hint(choice: &'static Choice) -> Option<impl IntoView> {
-    (!choice.hint.is_empty()).then(|| view! { <small>{words::of(choice.hint)}</small> })
 }

@@ -6,8 +6,8 @@ use sidelight_core::capture::edit::Edit;
 use sidelight_core::capture::form::{Choice, Field, Kind, TrialForm};
 use sidelight_core::quantity::Quantity;
 
+use super::chips::Chips;
 use super::entry::Entry;
-use super::field::Chips;
 use super::number::{Ruler, Typed};
 use crate::memo::memo;
 use crate::widgets::show::Show;

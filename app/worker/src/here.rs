@@ -65,7 +65,7 @@ mod tests {
     use sidelight_core::calendar::Moment;
     use sidelight_core::capture::addendum::Addendum;
     use sidelight_core::capture::ledger::{Join, Receipt, Tombstone};
-    use sidelight_core::capture::visit::Unread;
+    use sidelight_core::capture::unread::Unread;
     use sidelight_core::demo;
 
     const NOW: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };

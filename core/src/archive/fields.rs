@@ -3,7 +3,7 @@
 use super::error::{ArchiveError, Fault};
 use super::v1::shape::Shape;
 use crate::canonical::Pairs;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use crate::sorted;
 use serde::de::Deserialize;
 use serde_json::value::RawValue;

@@ -1,7 +1,7 @@
 //! A tree that is written as JSON, into which unread parts are put back where they stood.
 
 use crate::canonical::{self, Tree};
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use serde_json::Number;
 use serde_json::value::{RawValue, to_raw_value};

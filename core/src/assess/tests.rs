@@ -5,7 +5,7 @@ use crate::calendar::{Born, Moment};
 use crate::capture::answer::Answer;
 use crate::capture::form::Form;
 use crate::capture::record::State;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use crate::capture::{frame, safety, symptoms};
 use crate::finding::Why;
 

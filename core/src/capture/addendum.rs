@@ -1,6 +1,6 @@
 //! An addendum: what is corrected or added after a visit was closed, which itself stays as it is.
 
-use super::visit::Unread;
+use super::unread::Unread;
 use crate::calendar::Moment;
 use crate::sorted;
 

@@ -1,7 +1,8 @@
 //! The index row of a visit: what lists need to know, so that visits are read one at a time.
 
 use super::decision;
-use super::visit::{Unread, Visit};
+use super::unread::Unread;
+use super::visit::Visit;
 use crate::calendar::{Date, Moment};
 
 /// What lists show of a visit.

@@ -1,7 +1,7 @@
 //! What a device keeps about its records beside them: what was handed over, taken in, joined and erased. Only ids stand
 //! here, no person.
 
-use super::visit::Unread;
+use super::unread::Unread;
 use crate::calendar::Moment;
 
 /// One closing of a visit, or one correction of it: its id and what it said.

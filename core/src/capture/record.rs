@@ -2,7 +2,7 @@
 
 use super::answer::Answers;
 use super::showing::Showing;
-use super::visit::Unread;
+use super::unread::Unread;
 use crate::calendar::Moment;
 
 /// One filled form.

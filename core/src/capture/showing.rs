@@ -9,7 +9,7 @@ mod words;
 #[cfg(test)]
 mod tests;
 
-use super::visit::Unread;
+use super::unread::Unread;
 use crate::calendar::Moment;
 use crate::quantity::{Centimetres, Degrees, Millimetres};
 use crate::stimulus::program::Program;

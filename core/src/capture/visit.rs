@@ -2,11 +2,8 @@
 
 use super::home::{Given, Returned};
 use super::record::{Record, State};
+use super::unread::Unread;
 use crate::calendar::{Born, Moment};
-
-/// Parts of a file that this program cannot read, kept to the letter: JSON text by name.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Unread(pub Vec<(String, String)>);
 
 /// An examined person.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,7 +5,7 @@ use crate::anatomy::Direction;
 use crate::assess::assess;
 use crate::calendar::Born;
 use crate::capture::answer::{Answer, Trial};
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use crate::statistics::proportion::Proportion;
 use crate::task::near_point::CHANGE_LIMITS;
 

@@ -33,6 +33,7 @@ mod report;
 mod scene;
 mod symptoms;
 mod units;
+mod visit;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -146,7 +147,7 @@ fn each_entry(cases: &[Case<'_>], options: &Options<'_>, mut hand_on: impl FnMut
         let own = addenda.get(case.visit.id.as_str()).map_or(&[][..], Vec::as_slice);
         let before = case.sheets_before(cases);
         let scene = Scene { case, options, name, assessment: &assessment, addenda: own, before: &before };
-        scene.entries().into_iter().for_each(|entry| first(entry, &mut once));
+        visit::entries(&scene).into_iter().for_each(|entry| first(entry, &mut once));
     }
 }
 

@@ -4,7 +4,7 @@
 use super::course::{Course, Now};
 use super::kept::value;
 use super::round::{Round, Stage};
-use super::session::View;
+use super::view::View;
 use crate::tolerance::Reason;
 
 const WORD: &str = "going";

@@ -6,7 +6,7 @@ use super::act::Act;
 use super::course::{Course, Hold, Now, Settled};
 use super::html::{Words, button, emergency, escape, list, toggle};
 use super::paper::{Fit, Paper, fit, left_out};
-use super::session::Other;
+use super::view::Other;
 use crate::advice::Advice;
 use crate::catalogue::{Language, text};
 use crate::drawing;

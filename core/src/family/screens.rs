@@ -5,7 +5,7 @@ use super::course::Course;
 use super::html::{Words, button, emergency, escape, list};
 use super::page::head;
 use super::round::{Held, Round, Stage};
-use super::session::{Other, View, time_left};
+use super::view::{Other, View, time_left};
 use crate::catalogue::{Language, text};
 use crate::drawing::{self, face};
 use crate::sheet::{Phase, Spoken, dose_lines, qr_version};

@@ -6,28 +6,10 @@ use super::going;
 use super::page::{self, Live};
 use super::round::{Cue, Held, Outcome, Round, Stage};
 use super::screens;
-use crate::catalogue::{Language, text};
-use crate::sheet::{Ended, Phase, Sheet, Unreadable, qr_version};
+use super::view::{Other, View, time_left};
+use crate::catalogue::Language;
+use crate::sheet::{Ended, Sheet, Unreadable, qr_version};
 use crate::tolerance::Reason;
-
-/// What is shown.
-#[derive(Debug, Clone, PartialEq)]
-pub enum View {
-    /// There is no plan: what this page is for.
-    Empty,
-    /// A plan that cannot be read.
-    Unreadable(Unreadable),
-    /// The plan.
-    Today,
-    /// An exercise going on, by its place on the sheet.
-    Round(usize, Round),
-    /// The danger signs are asked, from within an exercise or outside.
-    Danger(Option<(usize, Round)>),
-    /// What to do about something that was said outside an exercise.
-    Told(Reason),
-    /// What was done.
-    Log,
-}
 
 /// What the phone should do.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -44,18 +26,6 @@ pub enum Effect {
     Save(String),
     /// Send the log to another program.
     Share(String),
-}
-
-/// Another plan of this phone.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Other(Course);
-
-impl Other {
-    /// Its exercises' names, by which a family knows it.
-    #[must_use]
-    pub fn titles(&self, language: Language) -> Vec<&'static str> {
-        self.0.sheet.entries.iter().map(|entry| text(language, entry.exercise.family.title)).collect()
-    }
 }
 
 /// What passing time changed.
@@ -286,10 +256,10 @@ impl Session {
             return Passed { cue: None, redraw: false, left: None, keep: None };
         };
         let before = (round.phase(), round.held(), std::mem::discriminant(&round.stage()));
-        let second = left(round).map(|left| left.0);
+        let second = time_left(round).map(|left| left.0);
         let cue = round.pass(milliseconds);
         let redraw = before != (round.phase(), round.held(), std::mem::discriminant(&round.stage()));
-        let left = left(round);
+        let left = time_left(round);
         let keep = if redraw || second != left.map(|left| left.0) { self.keep().pop() } else { None };
         Passed { cue, redraw, left, keep }
     }
@@ -421,21 +391,4 @@ fn known(courses: &mut Vec<Course>, sheet: Sheet) -> Course {
 /// The name a course is kept under: the whole text of its sheet, so that no two share one.
 fn name(course: &Course) -> String {
     course.sheet.encode()
-}
-
-fn left(round: &Round) -> Option<(u32, f64)> {
-    let (left, whole) = match (round.stage(), round.phase()) {
-        (Stage::Lead { left }, _) => (left, super::round::LEAD),
-        (Stage::Work { left, .. }, Some(Phase::Timed { seconds, .. } | Phase::Rest { seconds })) => {
-            (left, u32::from(seconds) * 1000)
-        }
-        _ => return None,
-    };
-    let over = 1.0 - f64::from(left) / f64::from(whole.max(1));
-    Some((left.div_ceil(1000), over))
-}
-
-/// What a screen shows of the time left before any of it has passed.
-pub(super) fn time_left(round: &Round) -> Option<(u32, f64)> {
-    left(round)
 }

@@ -2,8 +2,6 @@
 
 use std::fmt;
 
-use super::look::Foreign;
-
 /// Why a hand-over file could not be made or opened. Its text says what happened and what to do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum HandOverError {
@@ -120,3 +118,51 @@ impl fmt::Display for HandOverError {
 }
 
 impl std::error::Error for HandOverError {}
+
+/// Something that is no hand-over file, as far as its first bytes tell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Foreign {
+    /// A gzip file.
+    Gzip,
+    /// A zip file.
+    Zip,
+    /// A file packed in another way.
+    Packed,
+    /// A PDF.
+    Pdf,
+    /// A picture.
+    Picture,
+    /// A key.
+    Key,
+    /// A table or any other text.
+    Text,
+    /// Something else.
+    Other,
+}
+
+impl Foreign {
+    /// What it is, with its article.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Foreign::Gzip => "a gzip file",
+            Foreign::Zip => "a zip file",
+            Foreign::Packed => "a packed file",
+            Foreign::Pdf => "a PDF",
+            Foreign::Picture => "a picture",
+            Foreign::Key => "a key",
+            Foreign::Text => "a text",
+            Foreign::Other => "another kind of file",
+        }
+    }
+
+    /// What to do about it.
+    #[must_use]
+    pub fn advice(self) -> &'static str {
+        match self {
+            Foreign::Gzip | Foreign::Zip | Foreign::Packed => "Unpack it, then choose the file that was inside.",
+            Foreign::Key => "Keep it safe, and choose the file that the phone made.",
+            Foreign::Pdf | Foreign::Picture | Foreign::Text | Foreign::Other => "Choose the file that the phone made.",
+        }
+    }
+}

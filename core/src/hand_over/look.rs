@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::io::Read as _;
 
-use super::error::HandOverError;
+use super::error::{Foreign, HandOverError};
 
 /// The longest head of a sealed file that is read: some hundred keys, or one passphrase.
 const LONGEST_HEAD: usize = 16 * 1024;
@@ -38,54 +38,6 @@ pub enum FileKind {
     Plain,
     /// Sealed, and its head cannot be read; or something else.
     Unreadable(HandOverError),
-}
-
-/// Something that is no hand-over file, as far as its first bytes tell.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Foreign {
-    /// A gzip file.
-    Gzip,
-    /// A zip file.
-    Zip,
-    /// A file packed in another way.
-    Packed,
-    /// A PDF.
-    Pdf,
-    /// A picture.
-    Picture,
-    /// A key.
-    Key,
-    /// A table or any other text.
-    Text,
-    /// Something else.
-    Other,
-}
-
-impl Foreign {
-    /// What it is, with its article.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Foreign::Gzip => "a gzip file",
-            Foreign::Zip => "a zip file",
-            Foreign::Packed => "a packed file",
-            Foreign::Pdf => "a PDF",
-            Foreign::Picture => "a picture",
-            Foreign::Key => "a key",
-            Foreign::Text => "a text",
-            Foreign::Other => "another kind of file",
-        }
-    }
-
-    /// What to do about it.
-    #[must_use]
-    pub fn advice(self) -> &'static str {
-        match self {
-            Foreign::Gzip | Foreign::Zip | Foreign::Packed => "Unpack it, then choose the file that was inside.",
-            Foreign::Key => "Keep it safe, and choose the file that the phone made.",
-            Foreign::Pdf | Foreign::Picture | Foreign::Text | Foreign::Other => "Choose the file that the phone made.",
-        }
-    }
 }
 
 /// Looks at a file without opening it. Costs next to nothing, whatever the file holds.

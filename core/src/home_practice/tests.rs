@@ -1,7 +1,7 @@
 //! Which sheet a log belongs to, and what is told of it.
 
 use super::*;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use crate::catalogue::Language;
 use crate::exercise;
 use crate::sheet::Entry;

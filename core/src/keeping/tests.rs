@@ -36,7 +36,7 @@ fn addendum(id: &str, of: &Visit, text: &str) -> Addendum {
         written: NOON,
         text: text.to_string(),
         program: "test".to_string(),
-        unread: crate::capture::visit::Unread::default(),
+        unread: crate::capture::unread::Unread::default(),
     }
 }
 
@@ -146,7 +146,7 @@ fn a_hand_over_holds_what_belongs_to_its_visits_and_nothing_else() {
         other: other.into(),
         made: NOON,
         undone: None,
-        unread: crate::capture::visit::Unread::default(),
+        unread: crate::capture::unread::Unread::default(),
     };
     let joins = [join("1", "r", "s")];
     let shelf = Shelf { people: &people, addenda: &addenda, routines: &[], joins: &joins };
@@ -233,7 +233,7 @@ fn entries_of_one_person_leave_together() {
         other: "q".into(),
         made: NOON,
         undone: None,
-        unread: crate::capture::visit::Unread::default(),
+        unread: crate::capture::unread::Unread::default(),
     };
     let log = [handed("1", 1, &visits[..1], &[], Some(2))];
     assert_eq!(

@@ -22,7 +22,7 @@ mod tests {
     use super::*;
     use crate::calendar::Moment;
     use crate::capture::ledger::Join;
-    use crate::capture::visit::Unread;
+    use crate::capture::unread::Unread;
     use crate::demo;
 
     #[test]

@@ -3,7 +3,8 @@
 
 use super::{Join, Joined};
 use crate::calendar::{Born, Moment};
-use crate::capture::visit::{Person, Unread};
+use crate::capture::unread::Unread;
+use crate::capture::visit::Person;
 use crate::sorted;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;

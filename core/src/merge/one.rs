@@ -60,7 +60,7 @@ impl Joined {
 mod tests {
     use super::*;
     use crate::calendar::Moment;
-    use crate::capture::visit::Unread;
+    use crate::capture::unread::Unread;
 
     const NOW: Moment = Moment { unix_ms: 1_772_463_128_007, offset_minutes: 60 };
 

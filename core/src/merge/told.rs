@@ -79,7 +79,7 @@ mod tests {
     }
 
     fn erased(person: &str) -> Vec<Tombstone> {
-        vec![Tombstone { person: person.into(), erased: NOW, unread: crate::capture::visit::Unread::default() }]
+        vec![Tombstone { person: person.into(), erased: NOW, unread: crate::capture::unread::Unread::default() }]
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::minutes;
 use crate::calendar::Moment;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use crate::task::{self, Task};
 use std::fmt;
 

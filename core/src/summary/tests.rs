@@ -6,7 +6,7 @@ use crate::assess::assess;
 use crate::calendar::Born;
 use crate::capture::answer::Answer;
 use crate::capture::record::State;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use crate::capture::{decision, frame, safety, symptoms};
 use crate::evidence::{BaseRate, Citation, Limit, Norm, Status};
 use crate::export::text;

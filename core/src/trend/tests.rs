@@ -3,7 +3,7 @@
 use super::*;
 use crate::calendar::Born;
 use crate::capture::answer::{Answer, Trial};
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use crate::export::svg;
 use crate::figure::{Figure, MarkKind, Shape};
 use crate::statistics::proportion::Proportion;

@@ -16,7 +16,8 @@ use sidelight_core::anatomy::Side;
 use sidelight_core::calendar::{Born, Moment};
 use sidelight_core::capture::answer::{Answer, Cell, Made, Run, Series, Tap, Trial};
 use sidelight_core::capture::record::State;
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 
 use crate::dice::Dice;
 

@@ -3,8 +3,10 @@
 use sidelight_core::anatomy::Direction;
 use sidelight_core::assess::assess;
 use sidelight_core::calendar::Moment;
-use sidelight_core::capture::home::{Despite, Edit, Given, How, Returned};
-use sidelight_core::capture::visit::{Person, Unread, Visit};
+use sidelight_core::capture::exchange::{self, Edit};
+use sidelight_core::capture::home::{Despite, Given, How, Returned};
+use sidelight_core::capture::unread::Unread;
+use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::catalogue::Language;
 use sidelight_core::plan::{self, About, Choice};
 use sidelight_core::quantity::Degrees;
@@ -125,7 +127,7 @@ fn give(visit: &mut Visit, sheet: &Sheet, despite: &[(&str, &str)]) {
         despite: despite.collect(),
         unread: Unread::default(),
     };
-    sidelight_core::capture::home::apply(visit, Edit::Give(given)).unwrap_or_else(|refused| panic!("{refused}"));
+    exchange::apply(visit, Edit::Give(given)).unwrap_or_else(|refused| panic!("{refused}"));
 }
 
 /// Ten days of practice, one with too much of a rise, and one day on which the practice was called.

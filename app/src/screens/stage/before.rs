@@ -7,7 +7,7 @@ use sidelight_core::stage::asked::{Asked, Question, Verdict};
 use super::session::{Phase, Session};
 use crate::memo::memo;
 use crate::widgets::bar::Head;
-use crate::widgets::field::Chips;
+use crate::widgets::chips::Chips;
 use crate::widgets::show::Show;
 use crate::widgets::text_box::TextBox;
 use crate::words;

@@ -10,7 +10,7 @@ use super::session::{Phase, Session};
 use crate::memo::memo;
 use crate::route::Route;
 use crate::widgets::bar::Head;
-use crate::widgets::field::Chips;
+use crate::widgets::chips::Chips;
 use crate::widgets::number::Typed;
 use crate::widgets::pick::Pick;
 use crate::widgets::show::Show;

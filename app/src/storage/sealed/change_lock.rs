@@ -3,9 +3,10 @@
 use sidelight_core::seal;
 
 use super::super::{Change, Durability, StorageError};
+use super::bytes::random;
 use super::erase::Fate;
 use super::header::Wrap;
-use super::keys::{Keys, random};
+use super::keys::Keys;
 use super::{NewLock, PASSPHRASE, SealedStore, device};
 
 impl SealedStore {

@@ -6,7 +6,7 @@
 use sidelight_core::seal;
 
 use super::super::{Pending, StorageError};
-use super::keys::random;
+use super::bytes::random;
 
 /// Which of the two places.
 pub type Place = u8;

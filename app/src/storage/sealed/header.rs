@@ -237,7 +237,7 @@ mod hex {
     use serde::{Deserialize, Deserializer, Serializer, de::Error};
 
     pub fn serialize<S: Serializer>(bytes: &[u8], to: S) -> Result<S::Ok, S::Error> {
-        to.serialize_str(&super::super::keys::digits(bytes))
+        to.serialize_str(&super::super::bytes::digits(bytes))
     }
 
     pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<u8>, D::Error> {

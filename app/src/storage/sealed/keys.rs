@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use sidelight_core::seal::{self, KeyId, SealError};
 
 use super::super::{Change, Held, Key, Kind, Owner, StorageError};
+use super::bytes::{digits, random};
 use super::device::Place;
 use super::header::{DataWrap, Header, Wrap};
 use super::{NewLock, PASSPHRASE, is_own};
@@ -183,17 +184,4 @@ fn key_row(owner: &Owner, key_id: KeyId, key: &seal::Key, data: (KeyId, &seal::K
 
 fn place_of(key_id: KeyId) -> Key {
     Key::new(Kind::Key, digits(&key_id.0))
-}
-
-/// Bytes as hexadecimal digits.
-pub fn digits(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
-}
-
-/// Random bytes from the browser.
-pub fn random<const N: usize>() -> Result<[u8; N], StorageError> {
-    let mut bytes = [0; N];
-    getrandom04::fill(&mut bytes)
-        .map_err(|_| StorageError::Other(say!("the browser gave no random numbers").to_owned()))?;
-    Ok(bytes)
 }

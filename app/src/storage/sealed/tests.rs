@@ -168,7 +168,7 @@ async fn nothing_stands_in_clear_beneath_the_seal() {
     assert_eq!((of_kind(Kind::Key), of_kind(Kind::Visit), of_kind(Kind::Meta)), (3, 2, 1), "two people, the practice");
     let lock = &rows.iter().find(|(key, _)| *key == header::place()).expect("is there").1;
     for secret in [[1; 32].as_slice(), bench.device.places.borrow()[0].as_ref().expect("is kept").bytes().as_slice()] {
-        let digits = super::keys::digits(secret);
+        let digits = super::bytes::digits(secret);
         assert!(!holds(lock, &digits), "the lock holds a key in clear");
     }
 }

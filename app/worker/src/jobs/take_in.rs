@@ -131,7 +131,7 @@ impl Rows {
 mod tests {
     use super::*;
     use sidelight_core::capture::ledger::Tombstone;
-    use sidelight_core::capture::visit::Unread;
+    use sidelight_core::capture::unread::Unread;
     use sidelight_core::demo;
     use sidelight_core::merge::Here;
 

@@ -3,7 +3,7 @@
 use super::*;
 use crate::calendar::Moment;
 use crate::capture::ledger::VisitRef;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use std::fmt::Debug;
 use time::macros::date;
 

@@ -3,11 +3,10 @@
 use super::super::error::{ArchiveError, Fault};
 use super::super::fields::{Fields, Place};
 use super::super::node::Node;
-use super::read::{Keeper, moment};
-use super::write::filled;
+use super::parts::{Keeper, filled, moment};
 use super::{shape, word};
 use crate::capture::home::{Despite, Given, Returned};
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use serde_json::value::RawValue;
 
 pub(super) fn given(raw: &RawValue, place: &Place<'_>) -> Result<Given, ArchiveError> {

@@ -2,16 +2,16 @@
 
 use super::super::error::{ArchiveError, Fault};
 use super::super::fields::{Fields, Place, list, value};
+use super::parts::{Keeper, finite, id, moment, needed};
 use super::{home, shape, stage, word};
-use crate::calendar::Moment;
 use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
 use crate::capture::entry::Entry;
 use crate::capture::ledger::{HandedOver, Join, Receipt, Tombstone, VisitRef};
 use crate::capture::record::{Record, State};
-use crate::capture::visit::{Person, Unread, Visit};
+use crate::capture::unread::Unread;
+use crate::capture::visit::{Person, Visit};
 use crate::routine::own::OwnRoutine;
-use crate::sorted;
 use serde_json::value::RawValue;
 use std::collections::BTreeSet;
 
@@ -191,33 +191,6 @@ fn state(fields: &mut Fields<'_, '_>, place: &Place<'_>) -> Result<State, Archiv
     }
 }
 
-/// Collects what is not understood inside one record, addressed from that record.
-pub(super) struct Keeper<'o> {
-    owner: &'o Place<'o>,
-    kept: Unread,
-}
-
-impl<'o> Keeper<'o> {
-    pub(super) fn of(owner: &'o Place<'o>) -> Keeper<'o> {
-        Keeper { owner, kept: Unread::default() }
-    }
-
-    /// All that was kept, by name, so that it reads the same however its writer ordered the fields.
-    pub(super) fn all(mut self, fields: Fields<'_, '_>) -> Unread {
-        self.rest(fields);
-        sorted::by(&mut self.kept.0, Ord::cmp);
-        self.kept
-    }
-
-    pub(super) fn rest(&mut self, fields: Fields<'_, '_>) {
-        fields.keep(self.owner, &mut self.kept);
-    }
-
-    fn whole(&mut self, raw: &RawValue, place: &Place<'_>) {
-        self.kept.0.push((place.pointer(self.owner), raw.get().to_string()));
-    }
-}
-
 fn answers(fields: &mut Fields<'_, '_>, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Answers, ArchiveError> {
     let Some(raw) = fields.raw("answers") else { return Ok(Answers::default()) };
     let here = place.field("answers");
@@ -323,25 +296,4 @@ fn cell(raw: &RawValue, place: &Place<'_>, keeper: &mut Keeper<'_>) -> Result<Ce
     };
     keeper.rest(fields);
     Ok(cell)
-}
-
-fn id(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<String, ArchiveError> {
-    needed(fields.by(name, word::read_id)?, place, name)
-}
-
-pub(super) fn moment(fields: &mut Fields<'_, '_>, place: &Place<'_>, name: &str) -> Result<Moment, ArchiveError> {
-    needed(fields.by(name, word::read_moment)?, place, name)
-}
-
-fn needed<T>(value: Option<T>, place: &Place<'_>, name: &str) -> Result<T, ArchiveError> {
-    value.ok_or_else(|| place.field(name).broken(Fault::Missing))
-}
-
-/// A number; one too large for a computer's number would turn into infinity and is refused.
-pub(super) fn finite(raw: &RawValue, place: &Place<'_>) -> Result<f64, ArchiveError> {
-    // Read by the standard library, to the last bit; the JSON library's own quick way may miss it by one.
-    let text = raw.get();
-    let is_number = text.starts_with(|first: char| first == '-' || first.is_ascii_digit());
-    let number: f64 = text.parse().ok().filter(|_| is_number).ok_or_else(|| place.broken(Fault::WrongKind))?;
-    if number.is_finite() { Ok(number) } else { Err(place.broken(Fault::Impossible)) }
 }

@@ -3,11 +3,10 @@
 use super::super::error::{ArchiveError, Fault};
 use super::super::fields::{Fields, Place};
 use super::super::node::Node;
-use super::read::{Keeper, finite, moment};
-use super::write::{filled, number};
+use super::parts::{Keeper, filled, finite, moment, number};
 use super::{shape, word};
 use crate::capture::showing::{Setting, Showing, Shown, Value};
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use serde_json::value::RawValue;
 
 pub(super) fn showing(raw: &RawValue, place: &Place<'_>) -> Result<Showing, ArchiveError> {

@@ -1,6 +1,7 @@
 //! Writes people, visits and routines as version 1. Absent answers are left out, and unread parts go back where they stood.
 
 use super::super::node::Node;
+use super::parts::{filled, number};
 use super::{home, stage, word};
 use crate::capture::addendum::Addendum;
 use crate::capture::answer::{Answer, Answers, Cell, Run, Series, Tap, Trial};
@@ -9,7 +10,6 @@ use crate::capture::ledger::{HandedOver, Join, Receipt, Tombstone, VisitRef};
 use crate::capture::record::{Record, State};
 use crate::capture::visit::{Person, Visit};
 use crate::routine::own::OwnRoutine;
-use serde_json::Number;
 
 pub(in super::super) fn person(person: &Person) -> Node {
     let mut node = Node::object();
@@ -228,18 +228,4 @@ fn cell(cell: &Cell) -> Node {
     node.push("grade", Node::text(&cell.grade));
     node.push_some("from_cycle", cell.from_cycle);
     node.line()
-}
-
-pub(super) fn filled(text: &str) -> Option<&str> {
-    (!text.is_empty()).then_some(text)
-}
-
-/// A number, without ".0" when it is whole; `None` for what is no number.
-pub(super) fn number(number: f64) -> Option<Node> {
-    // Whole numbers up to here are exact in both notations.
-    const EXACT: f64 = 9_007_199_254_740_992.0;
-    if number.fract() == 0.0 && number.abs() < EXACT {
-        return Some(Node::number(number as i64));
-    }
-    Number::from_f64(number).map(Node::number)
 }

@@ -4,7 +4,6 @@ use serde_json::{Value, json};
 
 use super::Entry;
 use super::codes::{NONE, answer};
-use super::ids::Named;
 use super::object::{Object, clean, day, time};
 use super::parts::{own, quantity};
 use super::scene::Scene;
@@ -15,11 +14,6 @@ use crate::capture::record::{Record, State};
 use crate::capture::showing::{self, Setting, Showing};
 use crate::capture::{decision, frame, safety, stop, symptoms};
 use crate::task;
-
-/// The name of the answers in a slot.
-pub fn name(scene: &Scene<'_>, slot: &str) -> Named {
-    scene.name.part(&format!("answers/{slot}"))
-}
 
 /// Every record of the visit.
 pub fn entries(scene: &Scene<'_>) -> Vec<Entry> {

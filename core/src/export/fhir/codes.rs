@@ -18,12 +18,14 @@ use sha2::{Digest, Sha256};
 
 use super::ids::Named;
 use super::object::Object;
-use super::parts::SNOMED;
 use super::{Entry, KnownBy};
 use crate::capture::form::{Choice, Field, Form, Kind};
 use crate::capture::{decision, frame, safety, stop, symptoms};
 use crate::task::{self, Task};
 pub use found::ANYTHING;
+
+/// SNOMED CT.
+pub const SNOMED: &str = "http://snomed.info/sct";
 
 /// The address of the code list: a name, not a link.
 pub const SYSTEM: &str = "https://sidelight.invalid/fhir/CodeSystem/eye-movement-examination";

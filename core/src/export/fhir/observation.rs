@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 
 use super::Entry;
+use super::codes::SNOMED;
 use super::object::{Object, clean};
 use super::parts::{
-    INTERPRETATION, SNOMED, absent, category, coding, component, component_quantity, concept, concept_saying, own,
-    quantity,
+    INTERPRETATION, absent, category, coding, component, component_quantity, concept, concept_saying, own, quantity,
 };
 use super::scene::Scene;
 use super::units::{SCORE, UCUM};
@@ -87,7 +87,7 @@ impl Parts<'_> {
         let nystagmus = key == "resting_gaze.nystagmus";
         let grade = self.finding.map_or(Grade::NoRange, |finding| finding.grade);
         let norm = self.finding.and_then(|finding| finding.norm).or(self.measure.and_then(|measure| measure.norm));
-        let derived = scene.visit().record(task).map(|_| super::answers::name(scene, task).reference());
+        let derived = scene.visit().record(task).map(|_| scene.answers(task).reference());
         let resource = scene
             .observation(name, scene.at(task))
             .put("category", category(if rated { "survey" } else { "exam" }))

@@ -12,9 +12,6 @@ pub const ABSENT: &str = "http://terminology.hl7.org/CodeSystem/data-absent-reas
 const CATEGORY: &str = "http://terminology.hl7.org/CodeSystem/observation-category";
 /// The system of interpretations.
 pub const INTERPRETATION: &str = "http://terminology.hl7.org/CodeSystem/v3-ObservationInterpretation";
-/// SNOMED CT.
-pub const SNOMED: &str = "http://snomed.info/sct";
-
 /// One coding.
 pub fn coding(system: &str, code: &str, display: &str) -> Value {
     json!({ "system": system, "code": code, "display": display })

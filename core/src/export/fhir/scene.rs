@@ -1,20 +1,17 @@
-//! One visit on its way into a bundle: what all its entries have in common, and the visit itself.
+//! One visit on its way into a bundle: what all its entries have in common.
 
 use serde_json::{Value, json};
 
 use super::super::Case;
 use super::ids::Named;
 use super::object::{Object, time};
-use super::parts::{coding, own};
-use super::{Entry, Options, answers, danger, gaps, home, observation, people, plan, report, symptoms};
+use super::{Options, people};
 use crate::assess::Assessment;
 use crate::calendar::Moment;
 use crate::capture::addendum::Addendum;
 use crate::capture::form::{Choice, Kind, label};
 use crate::capture::visit::Visit;
 use crate::capture::{decision, frame};
-
-const ACT: &str = "http://terminology.hl7.org/CodeSystem/v3-ActCode";
 
 /// What the entries of one visit share.
 pub struct Scene<'a> {
@@ -33,29 +30,14 @@ pub struct Scene<'a> {
 }
 
 impl<'a> Scene<'a> {
-    /// Every entry of the visit, what decides first.
-    pub fn entries(&self) -> Vec<Entry> {
-        let answers = answers::entries(self);
-        let mut observations = danger::entries(self);
-        observations.extend(observation::entries(self));
-        observations.extend(symptoms::entries(self));
-        observations.extend(gaps::entries(self));
-        observations.extend(report::addenda(self));
-        let report = report::entry(self, &observations);
-        let provenance = report::provenance(self, &report, &answers);
-        let plan = plan::entry(self);
-        let mut entries = vec![self.encounter(), report];
-        entries.extend(plan);
-        entries.extend(home::entries(self));
-        entries.extend(observations);
-        entries.extend(answers);
-        entries.extend(provenance);
-        entries
-    }
-
     /// The visit.
     pub fn visit(&self) -> &'a Visit {
         self.case.visit
+    }
+
+    /// The name of the answers of a record, from which what was found is derived.
+    pub fn answers(&self, slot: &str) -> Named {
+        self.name.part(&format!("answers/{slot}"))
     }
 
     /// A resource of this visit: named, about the person, within the visit.
@@ -90,25 +72,6 @@ impl<'a> Scene<'a> {
     /// When a part of the visit was begun.
     pub fn at(&self, slot: &str) -> Moment {
         self.visit().record(slot).and_then(|record| record.started).unwrap_or(self.visit().started)
-    }
-
-    fn encounter(&self) -> Entry {
-        let visit = self.visit();
-        let (code, display) = if visit.routine == "sideline" { ("FLD", "field") } else { ("AMB", "ambulatory") };
-        let end = visit.closed.filter(|closed| closed.unix_ms >= visit.started.unix_ms).and_then(time);
-        let period = Object::new().maybe("start", time(visit.started)).maybe("end", end).build();
-        let period = Some(period).filter(|period| period.as_object().is_some_and(|members| !members.is_empty()));
-        let reason = frame::reason(visit)
-            .map(|id| (own(&super::codes::answer(frame::SLOT, "reason", id)), chosen(&frame::FORM, "reason", id)))
-            .map(|(coding, words)| json!([{ "coding": [coding], "text": words }]));
-        let resource = Object::of("Encounter")
-            .put("identifier", json!([self.name.identifier()]))
-            .put("status", if visit.closed.is_some() { "finished" } else { "in-progress" })
-            .put("class", coding(ACT, code, display))
-            .put("subject", Named::of(&self.case.person.id).reference())
-            .maybe("period", period)
-            .maybe("reasonCode", reason);
-        Entry::new(self.name, resource)
     }
 
     /// The decision's answer to a one-of field, in words.

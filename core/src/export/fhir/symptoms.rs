@@ -30,7 +30,7 @@ fn rated(scene: &Scene<'_>, slot: &str, occasion: &str, ratings: &Ratings) -> En
         .observation(name, scene.at(slot))
         .put("category", category("survey"))
         .put("code", concept_saying("symptoms", &text))
-        .list("derivedFrom", vec![super::answers::name(scene, slot).reference()])
+        .list("derivedFrom", vec![scene.answers(slot).reference()])
         .list("component", components);
     Entry::new(name, resource)
 }

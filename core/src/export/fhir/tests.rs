@@ -264,7 +264,7 @@ fn an_addendum_amends_the_report_and_takes_the_place_of_the_earlier_one() {
         written: Moment { unix_ms: NOW.unix_ms + at, ..NOW },
         text: text.into(),
         program: "Sidelight 0.1.0".into(),
-        unread: crate::capture::visit::Unread::default(),
+        unread: crate::capture::unread::Unread::default(),
     };
     let addenda = [
         addendum("b", &visits[0].id, 2000, "It was the other eye."),

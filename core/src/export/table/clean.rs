@@ -10,7 +10,8 @@ use crate::capture::record::{Record, State};
 use crate::capture::safety;
 use crate::capture::showing::Showing;
 use crate::capture::stop;
-use crate::capture::visit::{Person, Unread, Visit};
+use crate::capture::unread::Unread;
+use crate::capture::visit::{Person, Visit};
 use crate::flow::{self, Step};
 use crate::task;
 

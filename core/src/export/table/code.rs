@@ -83,7 +83,8 @@ pub fn list(cases: &[Case<'_>], codes: &BTreeMap<String, String>) -> File {
 mod tests {
     use super::*;
     use crate::calendar::Moment;
-    use crate::capture::visit::{Person, Unread, Visit};
+    use crate::capture::unread::Unread;
+    use crate::capture::visit::{Person, Visit};
     use crate::export::table::{Options, Who, read, write};
 
     const NOON: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };

@@ -6,7 +6,7 @@ use super::*;
 use crate::calendar::{Born, parse_date};
 use crate::capture::answer::{Answer, Made, Series, Tap};
 use crate::capture::record::State;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 
 const NOON: Moment = Moment { unix_ms: 1_772_463_128_000, offset_minutes: 60 };
 const DAY_MS: i64 = 86_400_000;

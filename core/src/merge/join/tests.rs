@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::calendar::Moment;
-use crate::capture::visit::Unread;
+use crate::capture::unread::Unread;
 use time::macros::date;
 
 const NOW: Moment = Moment { unix_ms: 1_772_463_128_007, offset_minutes: 60 };
