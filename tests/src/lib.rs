@@ -20,6 +20,8 @@ mod bad_input;
 #[cfg(test)]
 mod change_law;
 #[cfg(test)]
+mod circles;
+#[cfg(test)]
 mod code_trips;
 #[cfg(test)]
 mod documents;
