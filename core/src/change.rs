@@ -3,7 +3,7 @@
 mod judge;
 mod method;
 
-use crate::anatomy::Place;
+use crate::anatomy::{Direction, Place};
 use crate::assess::{Assessment, assess};
 use crate::calendar::Moment;
 use crate::capture::form::label;
@@ -45,6 +45,8 @@ pub struct Changes {
     pub only_now: Vec<String>,
     /// What else differed between the visits, as sentences.
     pub circumstances: Vec<String>,
+    /// The direction in which movements were worse over several tasks then, and the other one in which they are now.
+    pub turned: Option<(Direction, Direction)>,
 }
 
 /// What the earlier visit is to the later one.
@@ -179,6 +181,7 @@ pub fn between(one: Occasion<'_>, other: Occasion<'_>) -> Changes {
         only_then: missing_from(&after, &before),
         only_now: missing_from(&before, &after),
         circumstances: circumstances(then.visit, now.visit),
+        turned: then.assessment.side.worse().zip(now.assessment.side.worse()).filter(|(then, now)| then != now),
     }
 }
 

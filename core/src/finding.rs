@@ -78,6 +78,8 @@ pub struct Finding {
     pub details: Vec<String>,
     /// How it stands to the range.
     pub grade: Grade,
+    /// Whether it is not as expected but said to be long known, and so not graded.
+    pub long_known: bool,
     /// The range it was graded against.
     pub norm: Option<&'static Norm>,
     /// How often healthy people show the same.
@@ -99,6 +101,7 @@ impl Finding {
             headline,
             details: Vec::new(),
             grade: Grade::NoRange,
+            long_known: false,
             norm: None,
             healthy: Vec::new(),
             sources: Vec::new(),

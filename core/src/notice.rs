@@ -134,6 +134,7 @@ impl Notice {
     pub fn since(mut self, since: Since) -> Notice {
         if since == Since::Old {
             self.finding.grade = Grade::NoRange;
+            self.finding.long_known = true;
         }
         self.says(since.says())
     }

@@ -28,6 +28,8 @@ pub enum Influence {
     Older(u8),
     /// Nystagmus at rest, which skews what is watched next.
     Nystagmus,
+    /// A display that dropped too many frames of this task's program.
+    Display(&'static str),
 }
 
 /// Another cause of the same picture.
@@ -81,6 +83,7 @@ impl Influence {
             Influence::Younger(years) => format!("an age under {years}"),
             Influence::Older(years) => format!("an age of {years} or more"),
             Influence::Nystagmus => "nystagmus at rest".to_string(),
+            Influence::Display(_) => "a display that dropped frames".to_string(),
         }
     }
 
@@ -102,6 +105,7 @@ impl Influence {
             Influence::Younger(limit) => by_age(years, |years| years < limit),
             Influence::Older(limit) => by_age(years, |years| years >= limit),
             Influence::Nystagmus => at_rest(signs),
+            Influence::Display(task) => dropped(visit, task),
         }
     }
 }
@@ -126,6 +130,13 @@ fn at_rest(signs: &[Sign]) -> Standing {
     }
     let looked_for = signs.iter().any(|sign| kinds.contains(&sign.what));
     if looked_for { Standing::Excluded } else { Standing::Possible }
+}
+
+/// Only what was shown on a screen can have been shown badly.
+fn dropped(visit: &Visit, task: &str) -> Standing {
+    let shown = visit.record(task).map(|record| record.showings.as_slice()).unwrap_or_default();
+    let bad = shown.iter().filter_map(|showing| showing.screen).any(|screen| screen.frames().too_many_dropped());
+    if bad { Standing::Named(task.to_string()) } else { Standing::Excluded }
 }
 
 fn answer<'a>(visit: &'a Visit, key: &str) -> Option<&'a str> {

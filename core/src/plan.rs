@@ -165,7 +165,7 @@ pub fn propose(assessment: &Assessment, about: &About) -> Plan {
     }
     sorted::by_key(&mut proposed, |proposal| proposal.exercise.support);
     let advice = advised(assessment, about);
-    let remarks = remarks(&proposed, about);
+    let remarks = remarks(&proposed, assessment, about);
     Plan { about: about.clone(), held, proposed, removed, advice, remarks }
 }
 
@@ -253,8 +253,15 @@ fn advised(assessment: &Assessment, about: &About) -> Vec<Advised> {
 /// From this age on falls are asked for (common practice).
 const OLDER: u8 = 65;
 
-fn remarks(proposed: &[Proposal], about: &About) -> Vec<String> {
+fn remarks(proposed: &[Proposal], assessment: &Assessment, about: &About) -> Vec<String> {
     let mut remarks = Vec::new();
+    if !proposed.is_empty() && assessment.findings().any(|finding| finding.long_known) {
+        // Nystagmus that nobody explained and unequal pupils come before any exercise (from memory).
+        remarks.push(
+            "Signs said to be long known were seen: give exercises only once somebody has explained them (from memory)."
+                .to_string(),
+        );
+    }
     if about.reason.as_deref() == Some("knock") && about.years.is_some_and(|years| years < 19) {
         // Joint statement of paediatric and eye doctors on vision and concussion, 2022.
         remarks.push(

@@ -241,7 +241,7 @@ fn both_scorings(before: Option<&Ratings>, after: &[After], reached: &[&After], 
     };
     let tests = after.iter().filter(|a| a.screened() && a.change.is_some()).count();
     let over_all = match (overall(after), tests) {
-        (Some(overall), 2..) => format!(", {} over the {tests} tasks of that screen", signed(overall)),
+        (Some(overall), 2..) => format!(", {} over the {tests} tasks of the symptom screen", signed(overall)),
         (Some(_) | None, _) => String::new(),
     };
     format!(

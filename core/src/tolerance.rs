@@ -183,7 +183,7 @@ pub struct Danger {
 }
 
 /// The danger signs of the sheet. Where lists disagree, the more careful one is taken: vomiting counts when it is repeated
-/// (CDC), new trouble seeing counts (NHS).
+/// (CDC), new trouble seeing counts (NHS). The face stands beside arm and leg for strokes (Aroor et al. 2017, Stroke 48:479).
 pub static DANGERS: &[Danger] = &[
     Danger { key: "danger.wake", sources: &[&CDC, &NHS_CHILD] },
     Danger { key: "danger.fit", sources: &[&CDC, &NHS_CHILD] },

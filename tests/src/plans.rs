@@ -74,6 +74,9 @@ fn golden_visits_lead_to_the_plans_one_would_expect() {
             .unwrap_or_default()
     };
     assert!(why("slow-inner-eye", "near_point_practice").contains("refer instead"));
+    // Long known is not explained: whoever gives exercises all the same is told so.
+    let told = |name: &str| golden[name].plan.remarks.iter().any(|remark| remark.contains("long known"));
+    assert!(told("everything-long-known") && !told("reading-tires-convergence"));
     assert!(why("teenager-after-a-knock", "steady_walk").contains("rest first"));
     assert!(why("vertigo-steady-impulse", "familiar_movements").contains("vertigo going on"));
 }

@@ -1,6 +1,7 @@
 //! Invented people behind golden visits, written down tap by tap. The other golden visits are files of the demo.
 
 mod home;
+mod received;
 
 use sidelight_core::archive;
 use sidelight_core::calendar::{Born, Moment, parse_date};
@@ -43,6 +44,8 @@ pub fn all() -> Vec<Scenario> {
         scenario("knock-full-head-turns", person("H-15", 2010), vec![knock_in_full()]),
         scenario("followed-on-a-phone", person("F-22", 2003), vec![home::on_a_phone()]),
         scenario("practised-at-home", person("P-10", 2015), home::practised(&person("P-10", 2015))),
+        scenario("everything-long-known", person("E-50", 1976), vec![received::everything()]),
+        scenario("worse-side-changed", person("B-29", 1996), received::better_and_worse()),
     ]
 }
 

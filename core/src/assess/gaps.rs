@@ -17,8 +17,12 @@ use crate::task::{self, Context, Task};
 /// Gaps of the frame and safety check, then of tasks in exam order, symptoms, the decision, and unreadable parts.
 pub fn of(person: &Person, context: &Context<'_>, tasks: &[TaskReading], symptoms: &Provocation) -> Vec<Gap> {
     let visit = context.visit;
-    let mut gaps =
-        form_gaps(visit, &frame::FORM, "the frame of the visit (reason, consent, glasses, cautions)", FRAME_WORDS);
+    let mut gaps = form_gaps(
+        visit,
+        &frame::FORM,
+        "why the person came (reason, consent, glasses, what to take care with)",
+        FRAME_WORDS,
+    );
     gaps.extend(safety_gaps(visit));
     for task in tasks {
         if task.done {
@@ -136,7 +140,7 @@ fn part(record: &Record) -> String {
             Some(after) => format!("the symptoms after {after}"),
             None => "the symptoms before the tasks".to_string(),
         },
-        frame::SLOT => "the frame of the visit".to_string(),
+        frame::SLOT => "why the person came".to_string(),
         safety::SLOT => "the safety check".to_string(),
         decision::SLOT => "the decision".to_string(),
         id => title(id).unwrap_or_else(|| "the emergency stop".to_string()),

@@ -27,7 +27,7 @@ texts! {
 
     "rule.before" = "Before you start, say how bad you feel. 0 is not at all. 10 is the worst.";
     "rule.after" = "Say it again when you are done.";
-    "rule.limit" = "It is fine to feel a little worse. It must go up by no more than {rise}. It must be gone in less than {minutes} minutes.";
+    "rule.limit" = "It is fine to feel a little worse. Your number must go up by no more than {rise}. You must feel as before in less than {minutes} minutes.";
     "rule.no_rise" = "Stop as soon as you feel worse.";
     "rule.early" = "You may feel a bit worse in the first days.";
     "rule.glasses" = "Wear your glasses for near if you have them.";
@@ -35,14 +35,12 @@ texts! {
     "rule.place" = "Find a calm place with good light. Stand near a wall. Wear shoes. Take loose rugs away.";
     "rule.when" = "Not right after school or work. Rest first.";
 
-    "stop.double" = "You see two of one thing, and that is new.";
     "stop.head" = "Your head hurts more, or in a new way.";
     "stop.faint" = "You feel faint, or you fall.";
-    "stop.chest" = "Your chest hurts, or it is hard to breathe.";
-    "stop.numb" = "An arm, a leg or your face feels weak or numb.";
+    "stop.chest" = "Your chest hurts, or it is hard to breathe. If it stays, call for help.";
     "stop.neck" = "Your neck hurts, or your arms tingle.";
     "stop.vomit" = "You throw up.";
-    "stop.ear" = "You hear less all at once, or your ear runs.";
+    "stop.ear" = "You hear less all at once.";
 
     "call.emergency" = "Call {number} now.";
     "call.emergency_none" = "Call the emergency number now.";
@@ -54,7 +52,7 @@ texts! {
     "danger.vomiting" = "The person throws up again and again.";
     "danger.pupil" = "One black circle in the eye is bigger than the other.";
     "danger.sight" = "The person sees two of one thing, or cannot see well, and that is new.";
-    "danger.weak" = "An arm or a leg is weak or numb, or the person cannot walk well.";
+    "danger.weak" = "An arm, a leg or the face is weak or numb, or the person cannot walk well.";
     "danger.speech" = "The person cannot speak well, or does not know you.";
     "danger.behaviour" = "The person acts very odd, or gets more and more mixed up.";
     "danger.fluid" = "Clear water runs from the ear or the nose.";
@@ -197,12 +195,12 @@ texts! {
     "advice.sport.3" = "Step 3. Train on your own. Do nothing that could hit your head.";
     "advice.sport.gate" = "Wait. A doctor must say yes before you go on.";
     "advice.sport.4" = "Step 4. Train hard with the team, but with no contact.";
-    "advice.sport.5" = "Step 5. Train with the team, with contact.";
+    "advice.sport.5" = "Step 5. Be back at school full time first. Then train with the team, with contact.";
     "advice.sport.6" = "Step 6. Play games again.";
-    "advice.sport.rule" = "Each step takes one day or more. Go to school full time first. If you feel worse, go back a step and ask.";
+    "advice.sport.rule" = "Each step takes one day or more. If you feel worse, go back a step and ask.";
 
     "exercise.near_point_practice.title" = "Pen to the nose";
-    "exercise.near_point_practice.why" = "Your eyes learn to turn in as a team. In tests with children it did no better than a sham. It may help grown-ups more.";
+    "exercise.near_point_practice.why" = "You train both eyes to turn in as a team. In tests with children it did no better than a sham. It may help grown-ups more.";
     "exercise.near_point_practice.need" = "A pen with a small letter on it.";
     "exercise.near_point_practice.step1" = "Sit. Hold the pen as far out as your arm goes. Keep both eyes open.";
     "exercise.near_point_practice.step2" = "Look at the letter. Bring it slowly to your nose.";
@@ -289,7 +287,7 @@ texts! {
     "exercise.whole_body_turn.stop" = "You feel sick and it does not pass.";
 
     "exercise.stance_steps.title" = "Stand steady";
-    "exercise.stance_steps.why" = "Your balance gets better. A test with teens showed fewer slips.";
+    "exercise.stance_steps.why" = "Your balance may get better. A test with teens showed fewer slips.";
     "exercise.stance_steps.need" = "A corner, or a worktop to hold. Someone stands near you.";
     "exercise.stance_steps.step1" = "Stand in the corner. Put your feet side by side.";
     "exercise.stance_steps.step2" = "When that is easy, put one foot half in front of the other.";
@@ -299,7 +297,7 @@ texts! {
     "exercise.stance_steps.stop" = "You almost fall two times.";
 
     "exercise.heel_to_toe_walk.title" = "Walk on a line";
-    "exercise.heel_to_toe_walk.why" = "You walk more steadily. It is used in most plans, but no one has tested it on its own.";
+    "exercise.heel_to_toe_walk.why" = "You may walk more steadily. It is used in most plans, but no one has tested it on its own.";
     "exercise.heel_to_toe_walk.need" = "Tape on the floor along a wall, four big steps long. Someone walks with you.";
     "exercise.heel_to_toe_walk.step1" = "Put your hand on the wall. Stand on the line.";
     "exercise.heel_to_toe_walk.step2" = "Put the heel of one foot to the toes of the other. Walk slowly to the end.";
@@ -327,13 +325,13 @@ texts! {
     "exercise.busy_scenes.stop" = "You feel odd or see bright lines. Cover one eye and look away.";
 
     "exercise.steady_walk.title" = "A steady walk";
-    "exercise.steady_walk.why" = "It helps you heal. In tests, teens who walked each day got well some days sooner.";
+    "exercise.steady_walk.why" = "It may help you heal. In tests, teens who walked each day got well some days sooner.";
     "exercise.steady_walk.need" = "Good shoes and a flat way. An adult comes along.";
     "exercise.steady_walk.step1" = "Walk so fast that you breathe more, but can still talk.";
     "exercise.steady_walk.step2" = "If you feel worse, slow down. If that does not help, stop for today.";
     "exercise.steady_walk.step3" = "End with a slow walk.";
     "exercise.steady_walk.easier" = "Walk for ten minutes at your own pace.";
-    "exercise.steady_walk.stop" = "You feel more than two points worse.";
+    "exercise.steady_walk.stop" = "You feel worse than the rule lets you.";
 
     "picture.near_point_practice" = "Someone brings a pen slowly to the nose.";
     "picture.bead_string" = "Someone holds a string to the nose. The other end is tied to a door. Three beads are on it.";

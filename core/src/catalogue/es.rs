@@ -27,7 +27,7 @@ texts! {
 
     "rule.before" = "Antes de empezar, diga cuánto malestar siente. 0 es nada. 10 es lo peor.";
     "rule.after" = "Dígalo otra vez al terminar.";
-    "rule.limit" = "Puede sentirse un poco peor. No debe subir más de {rise}. Se le debe pasar en menos de {minutes} minutos.";
+    "rule.limit" = "Puede sentirse un poco peor. Su número no debe subir más de {rise}. Debe sentirse como antes en menos de {minutes} minutos.";
     "rule.no_rise" = "Pare en cuanto se sienta peor.";
     "rule.early" = "Los primeros días puede sentirse algo peor.";
     "rule.glasses" = "Use sus gafas o lentes de cerca, si los tiene.";
@@ -35,14 +35,12 @@ texts! {
     "rule.place" = "Busque un sitio en calma y con buena luz. Quédese cerca de una pared. Use zapatos. Quite las alfombras sueltas.";
     "rule.when" = "No justo después de la escuela o del trabajo. Descanse antes.";
 
-    "stop.double" = "Ve dos cosas donde hay una, y eso es nuevo.";
     "stop.head" = "Le duele más la cabeza, o de otra forma.";
     "stop.faint" = "Siente que se desmaya, o se cae.";
-    "stop.chest" = "Le duele el pecho, o le cuesta respirar.";
-    "stop.numb" = "Un brazo, una pierna o la cara están débiles o dormidos.";
+    "stop.chest" = "Le duele el pecho, o le cuesta respirar. Si no se le pasa, pida ayuda.";
     "stop.neck" = "Le duele el cuello, o nota un hormigueo en los brazos.";
     "stop.vomit" = "Vomita.";
-    "stop.ear" = "De pronto oye menos, o le sale líquido del oído.";
+    "stop.ear" = "De pronto oye menos.";
 
     "call.emergency" = "Llame ya al {number}.";
     "call.emergency_none" = "Llame ya al número de emergencias.";
@@ -54,7 +52,7 @@ texts! {
     "danger.vomiting" = "La persona vomita una y otra vez.";
     "danger.pupil" = "El círculo negro de un ojo es más grande que el otro.";
     "danger.sight" = "La persona ve doble o no ve bien, y eso es nuevo.";
-    "danger.weak" = "Un brazo o una pierna está débil o dormida, o la persona no anda bien.";
+    "danger.weak" = "Un brazo, una pierna o la cara está débil o dormida, o la persona no anda bien.";
     "danger.speech" = "La persona no habla bien, o no le conoce.";
     "danger.behaviour" = "La persona actúa de forma muy rara, o está cada vez más confusa.";
     "danger.fluid" = "Sale agua clara del oído o de la nariz.";
@@ -197,12 +195,12 @@ texts! {
     "advice.sport.3" = "Paso 3. Entrene a solas. No haga nada que pueda darle un golpe en la cabeza.";
     "advice.sport.gate" = "Espere. Un médico debe decir que sí antes de seguir.";
     "advice.sport.4" = "Paso 4. Entrene fuerte con el equipo, pero sin contacto.";
-    "advice.sport.5" = "Paso 5. Entrene con el equipo, con contacto.";
+    "advice.sport.5" = "Paso 5. Antes, vuelva a la escuela todo el día. Luego entrene con el equipo, con contacto.";
     "advice.sport.6" = "Paso 6. Juegue partidos otra vez.";
-    "advice.sport.rule" = "Cada paso dura un día o más. Antes vaya a la escuela todo el día. Si se siente peor, vuelva un paso atrás y pregunte.";
+    "advice.sport.rule" = "Cada paso dura un día o más. Si se siente peor, vuelva un paso atrás y pregunte.";
 
     "exercise.near_point_practice.title" = "El lápiz a la nariz";
-    "exercise.near_point_practice.why" = "Los ojos aprenden a girarse juntos hacia dentro. En niños no fue mejor que un ejercicio falso. Puede ayudar más a los adultos.";
+    "exercise.near_point_practice.why" = "Practica girar los dos ojos juntos hacia dentro. En niños no fue mejor que un ejercicio falso. Puede ayudar más a los adultos.";
     "exercise.near_point_practice.need" = "Un lápiz con una letra pequeña.";
     "exercise.near_point_practice.step1" = "Siéntese. Tome el lápiz con el brazo estirado. Deje los dos ojos abiertos.";
     "exercise.near_point_practice.step2" = "Mire la letra. Acérquela despacio a la nariz.";
@@ -289,7 +287,7 @@ texts! {
     "exercise.whole_body_turn.stop" = "Tiene ganas de vomitar y no se le pasan.";
 
     "exercise.stance_steps.title" = "De pie y firme";
-    "exercise.stance_steps.why" = "Mejora su equilibrio. En un estudio con jóvenes hubo menos fallos.";
+    "exercise.stance_steps.why" = "Puede mejorar su equilibrio. En un estudio con jóvenes hubo menos fallos.";
     "exercise.stance_steps.need" = "Un rincón o una mesa firme. Alguien se queda cerca.";
     "exercise.stance_steps.step1" = "Póngase en el rincón. Junte los pies.";
     "exercise.stance_steps.step2" = "Cuando sea fácil, ponga un pie medio paso delante.";
@@ -299,7 +297,7 @@ texts! {
     "exercise.stance_steps.stop" = "Casi se cae dos veces.";
 
     "exercise.heel_to_toe_walk.title" = "Camine por una línea";
-    "exercise.heel_to_toe_walk.why" = "Camina más firme. Está en casi todos los planes, pero nadie lo ha probado por sí solo.";
+    "exercise.heel_to_toe_walk.why" = "Puede caminar más firme. Está en casi todos los planes, pero nadie lo ha probado por sí solo.";
     "exercise.heel_to_toe_walk.need" = "Una cinta en el suelo junto a la pared, de cuatro pasos grandes. Alguien camina con usted.";
     "exercise.heel_to_toe_walk.step1" = "Ponga la mano en la pared. Póngase en la línea.";
     "exercise.heel_to_toe_walk.step2" = "Ponga el talón de un pie en la punta del otro. Camine despacio hasta el final.";
@@ -327,13 +325,13 @@ texts! {
     "exercise.busy_scenes.stop" = "Se siente raro o ve líneas con luz. Tape un ojo y mire a otro lado.";
 
     "exercise.steady_walk.title" = "Un paseo a buen paso";
-    "exercise.steady_walk.why" = "Le ayuda a curarse. En los estudios, los jóvenes que caminaron cada día sanaron unos días antes.";
+    "exercise.steady_walk.why" = "Puede ayudar a sanar. En las pruebas, los jóvenes que dieron un paseo cada día sanaron unos días antes.";
     "exercise.steady_walk.need" = "Buenos zapatos y un camino llano. Un adulto va con usted.";
     "exercise.steady_walk.step1" = "Camine tan rápido que respire más, pero pueda hablar.";
     "exercise.steady_walk.step2" = "Si se siente peor, vaya más despacio. Si no ayuda, pare por hoy.";
     "exercise.steady_walk.step3" = "Acabe con un paseo lento.";
     "exercise.steady_walk.easier" = "Camine diez minutos a su paso.";
-    "exercise.steady_walk.stop" = "Se siente más de dos puntos peor.";
+    "exercise.steady_walk.stop" = "Se siente peor de lo que dice la regla.";
 
     "picture.near_point_practice" = "Una persona acerca poco a poco un lápiz a la nariz.";
     "picture.bead_string" = "Una persona sujeta una cuerda en la nariz. La otra punta está atada a una puerta. Lleva tres bolas.";

@@ -125,12 +125,13 @@ fn safety(sheet: &Sheet, words: Words, live: Option<&Live<'_>>) -> String {
     let fold = if open { "" } else { " fold" };
     format!(
         "<section class=\"safety\"><h2>{}</h2>{}<div class=\"lists{fold}\"><section class=\"danger\"><h3>{}</h3>{dangers}\
-         </section><section class=\"stop\"><h3>{}</h3>{stops}</section></div><div class=\"{fold}\">{}</div>{buttons}\
+         </section><section class=\"stop\"><h3>{}</h3>{stops}<p>{}</p></section></div><div class=\"{fold}\">{}</div>{buttons}\
          </section>",
         words.say("page.emergency"),
         emergency(words, &sheet.emergency),
         words.say("page.call"),
         words.say("page.stop"),
+        words.say("call.practice"),
         how(sheet, words),
     )
 }

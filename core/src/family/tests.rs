@@ -69,8 +69,8 @@ fn the_page_says_first_when_to_call_and_when_to_stop() {
         let call = place("<a href=\"tel:112\">");
         let text = |key| crate::catalogue::text(language, key);
         assert!(call < place(text("danger.wake")));
-        assert!(place(text("danger.wake")) < place(text("stop.double")));
-        assert!(place(text("stop.double")) < place(text("exercise.head_turn_seated.title")));
+        assert!(place(text("danger.wake")) < place(text("stop.head")));
+        assert!(place(text("stop.head")) < place(text("exercise.head_turn_seated.title")));
         assert!(place(text("exercise.head_turn_seated.title")) < place(text("exercise.near_point_practice.title")));
         assert!(place(text("rule.before")) < place(text("exercise.head_turn_seated.step1")));
         assert!(page.contains(text("page.helper")) && page.contains(text("advice.sport.gate")));

@@ -41,14 +41,14 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
             &[&KATTAH, &SIGNS],
         )
         .says(
-            "It holds for dizziness of more than a day with nystagmus, by a trained examiner: neurologists found 97 of 100 \
-             and were right in 95 of 100 without a stroke, examiners of all kinds 94 (82 to 98) and 87 (75 to 94; low \
-             certainty), and in the one study with emergency physicians 83 and 44.",
+            "It holds for dizziness of more than a day with nystagmus, by a trained examiner. Neurologists found 97 of 100 \
+             strokes and were right in 95 of 100 people without one. Examiners of all kinds: 94 (82 to 98) and 87 (75 to \
+             94; low certainty). In the one study with emergency physicians: 83 and 44.",
             &[&GUIDELINE, &OHLE, &GOTTLIEB],
         )
         .says(
-            "Strokes of the anterior inferior cerebellar artery are missed more often unless hearing is tested; a first \
-             scan was falsely clear in 12 of 100, within two days in 20 to 50.",
+            "Strokes of the anterior inferior cerebellar artery are missed more often unless hearing is tested. A first \
+             scan was falsely clear in 12 of 100, in another account in 20 to 50 of 100 within two days.",
             &[&TARNUTZER, &KATTAH, &SCANS],
         );
     if deaf {

@@ -125,7 +125,7 @@ fn sets(case: &Case<'_>) -> [Set; 4] {
                 part("near point 10 cm or more", near_point(10.0)),
                 part("exophoria over 6 at near", exo.map(|exo| exo > 6.0)),
                 part("base-out reserve at most 12, 15 and 4 to blur, break and recovery", strict_reserve(case)),
-                part("convergence for focusing below 3", ratio.map(|ratio| ratio < 3.0)),
+                part("AC/A below 3", ratio.map(|ratio| ratio < 3.0)),
             ],
             sources: vec![&STRICT],
         },

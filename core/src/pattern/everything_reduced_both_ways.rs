@@ -26,7 +26,7 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
         .also(
             case,
             &[
-                Influence::Medicines,
+                Influence::Display("pursuit"), Influence::Medicines,
                 Influence::Alcohol,
                 Influence::Tired,
                 Influence::Unwell,

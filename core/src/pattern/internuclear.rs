@@ -11,9 +11,10 @@ pub static RULE: Rule = Rule { id: "internuclear", read };
 
 fn read(case: &Case<'_>) -> Option<Pattern> {
     let slow: Vec<Eye> = [Eye::Right, Eye::Left].into_iter().filter(|eye| slow(case, *eye)).collect();
+    let whole = slow.iter().any(|eye| beats(case, eye.other()));
     let (headline, place) = match slow.as_slice() {
         [] => return None,
-        [eye] if beats(case, eye.other()) => (
+        [eye] if whole => (
             format!("Compatible with an internuclear palsy on the {}, side of the slow eye", eye.word()),
             Place::In(*eye),
         ),
@@ -21,20 +22,34 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
             format!("Compatible with a weak turning in of the {} eye, of nerve path or muscle", eye.word()),
             Place::In(*eye),
         ),
-        _ if slow.iter().any(|eye| beats(case, eye.other())) => {
-            ("Compatible with an internuclear palsy on both sides".to_string(), Place::Both)
-        }
+        _ if whole => ("Compatible with an internuclear palsy on both sides".to_string(), Place::Both),
         _ => ("Compatible with a weak turning in of both eyes, of nerve path or muscle".to_string(), Place::Both),
     };
-    let claim = "the lesion lies in the medial longitudinal fasciculus, on the side of the eye that turns in slowly";
+    let (level, claim) = if whole { (Level::A, BUNDLE) } else { (Level::C, ANYWHERE) };
     let other_limits = slow.iter().any(|eye| limited_elsewhere(case, *eye));
     let ptosis = slow.iter().any(|eye| case.seen(What::Ptosis, Place::In(*eye)));
+    let known = case.all(&[What::SlowAdduction]).all(|sign| case.only_recorded(sign));
     let turns_in_near = case.signs.iter().any(|sign| sign.what == What::BrokenConvergence) && !broken_near(case, &slow);
-    let mut pattern = Pattern::new(RULE.id, headline, place, Level::A, claim)
+    let mut pattern = Pattern::new(RULE.id, headline, place, level, claim)
         .rests_on(case, case.all(&[What::SlowAdduction, What::AbductingNystagmus]))
         .also(case, &[], &["muscle weakness that tires (myasthenia)", "part of a third nerve palsy", "an old squint"])
-        .says("Beats of the other eye as it turns out make the picture whole.", &[&INTERNUCLEAR, &TEXTBOOK])
-        .says("A new one calls for emergency care (from memory); ask whether it grows with tiring.", &[])
+        .says(
+            if whole {
+                "Beats of the other eye as it turns out make the picture whole."
+            } else {
+                "Without beats of the other eye as it turns out the picture is not whole."
+            },
+            &[&INTERNUCLEAR, &TEXTBOOK],
+        )
+        .says(
+            if known {
+                "Here it is said to be long known; a new one calls for emergency care (from memory). Ask whether it grows \
+                 with tiring."
+            } else {
+                "A new one calls for emergency care (from memory); ask whether it grows with tiring."
+            },
+            &[],
+        )
         .argues_against(other_limits, "the slow eye is limited in other directions too, as with a nerve or muscle")
         .argues_against(ptosis, "the lid of the slow eye hangs low, as with a nerve or tiring muscle")
         .would_need(case, &[What::BrokenConvergence], "slow convergence, which is often kept (from memory)");
@@ -43,6 +58,12 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     }
     Some(pattern)
 }
+
+const BUNDLE: &str =
+    "the lesion lies in the medial longitudinal fasciculus, on the side of the eye that turns in slowly";
+/// The lag alone is one sign, which names no place.
+const ANYWHERE: &str =
+    "turning in alone is slow with a fault of the nerve path, the nerve, its junction or the muscle (from memory)";
 
 fn slow(case: &Case<'_>, eye: Eye) -> bool {
     case.seen(What::SlowAdduction, Place::In(eye))
@@ -86,6 +107,9 @@ mod tests {
     fn a_slow_eye_alone_names_no_place_in_the_brain() {
         let pattern = told(Signs::new().eye(What::SlowAdduction, Eye::Right), read).expect("read");
         assert!(pattern.headline.ends_with("right eye, of nerve path or muscle"), "{}", pattern.headline);
+        // The evidence for a place is not evidence for this.
+        assert_eq!(pattern.level, Level::C);
+        assert!(!pattern.claim.contains("fasciculus"), "{}", pattern.claim);
         // Beats of the same eye are not the picture.
         let same = Signs::new().eye(What::SlowAdduction, Eye::Right).eye(What::AbductingNystagmus, Eye::Right);
         assert_eq!(told(same, read).expect("read").headline, pattern.headline);

@@ -20,7 +20,7 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
         .rests_on(case, case.sideways(What::OptokineticWorse))
         .also(
             case,
-            &[Influence::Nystagmus, Influence::Attention, Influence::Tired, Influence::Glasses],
+            &[Influence::Display("optokinetic"), Influence::Nystagmus, Influence::Attention, Influence::Tired, Influence::Glasses],
             &["stripes moved faster one way", "poor sight of one eye since childhood"],
         )
         .says(

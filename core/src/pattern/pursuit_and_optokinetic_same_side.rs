@@ -23,7 +23,17 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     let claim = "following and stripes are worse toward a lesion of the posterior hemisphere";
     let mut pattern = Pattern::new(RULE.id, headline, toward, Level::B, claim)
         .rests_on(case, case.all(&[What::PursuitWorse, What::OptokineticWorse]))
-        .also(case, &[Influence::Nystagmus, Influence::Attention, Influence::Tired, Influence::Glasses], &[])
+        .also(
+            case,
+            &[
+                Influence::Display("pursuit"),
+                Influence::Nystagmus,
+                Influence::Attention,
+                Influence::Tired,
+                Influence::Glasses,
+            ],
+            &[],
+        )
         .says(
             "Of 23 lesions of one hemisphere 10 made following worse toward the lesion and none away from it; 33 \
              parietal cases show the same for stripes, 9 left parietal ones do not.",

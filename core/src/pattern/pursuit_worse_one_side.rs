@@ -18,7 +18,17 @@ fn read(case: &Case<'_>) -> Option<Pattern> {
     let claim = "after lesions of one hemisphere following is worse toward the lesion, when it is uneven at all";
     let pattern = Pattern::new(RULE.id, headline, toward, Level::A, claim)
         .rests_on(case, case.sideways(What::PursuitWorse))
-        .also(case, &[Influence::Nystagmus, Influence::Attention, Influence::Tired, Influence::Younger(7)], &[])
+        .also(
+            case,
+            &[
+                Influence::Display("pursuit"),
+                Influence::Nystagmus,
+                Influence::Attention,
+                Influence::Tired,
+                Influence::Younger(7),
+            ],
+            &[],
+        )
         // 10/23 = 43 %, Wilson 26 to 63; 4/16 = 25 %, Wilson 10 to 49.
         .says(
             "Of 23 lesions of one hemisphere 10 made following uneven, all worse toward the lesion and most with loss \

@@ -60,7 +60,7 @@ fn both_scorings_count_a_rise() {
         provoked.details,
         [
             "Sum: 5 at most, 1 before the tasks (2 or more counts; Mucha et al. 2014). Change: +4 at most, +4 over the 2 \
-             tasks of that screen (1 with a task, or 3 over all, counts; Elbin et al. 2022).",
+             tasks of the symptom screen (1 with a task, or 3 over all, counts; Elbin et al. 2022).",
             "Error alone makes 1 with one test and 8 over all (CARE consortium 2021); the limit over all was set for \
              seven tests."
         ]

@@ -7,8 +7,8 @@ use crate::exercise::{Amount, Dose};
 
 /// What stops every exercise, as keys (common practice, from memory; chest pain, breathlessness and dizziness also stand in
 /// a health service's exercises at home).
-static STOP: &[&str] =
-    &["stop.double", "stop.head", "stop.faint", "stop.chest", "stop.numb", "stop.neck", "stop.vomit", "stop.ear"];
+/// What is a danger sign (new double sight, weak or numb) stands there alone: one thing must not ask for two answers.
+static STOP: &[&str] = &["stop.head", "stop.faint", "stop.chest", "stop.neck", "stop.vomit", "stop.ear"];
 
 /// The dose as short sentences, in the order they are followed.
 #[must_use]

@@ -14,6 +14,7 @@ use crate::task;
 pub fn blocks(changes: &Changes) -> Vec<Block> {
     let mut blocks = vec![heading(&title(changes))];
     blocks.extend(dated_before_baseline(changes).map(paragraph));
+    blocks.extend(turned(changes).map(paragraph));
     let beyond = beyond_error(changes);
     if beyond.is_empty() {
         blocks.push(paragraph(nothing_beyond(changes)));
@@ -67,6 +68,17 @@ fn title(changes: &Changes) -> String {
 fn dated_before_baseline(changes: &Changes) -> Option<String> {
     let before = changes.relation == Relation::BeforeBaseline;
     before.then(|| "The later visit is the own baseline; the visit compared with it is dated before it.".to_string())
+}
+
+/// That a lesion keeps its side is our own inference; the sentence asks, and names nothing.
+fn turned(changes: &Changes) -> Option<String> {
+    let (then, now) = changes.turned?;
+    Some(format!(
+        "Does not go together: movements {} were worse then, movements {} now. A lasting lesion would keep its side (our own \
+         reasoning). Ask about effort, attention, tiring and the order of the tasks, and whether something is new.",
+        then.phrase(),
+        now.phrase()
+    ))
 }
 
 fn nothing_beyond(changes: &Changes) -> String {

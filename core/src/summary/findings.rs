@@ -25,7 +25,28 @@ pub fn standing_out(visit: &Visit, assessment: &Assessment) -> Vec<Block> {
     }
     let mut told = Vec::new();
     blocks.extend(outside.into_iter().map(|finding| graded(finding, &mut told)));
+    blocks.extend(long_known(assessment));
     blocks
+}
+
+/// What is not as expected but said to be long known: it has no grade, yet whoever reads on must not miss it.
+fn long_known(assessment: &Assessment) -> Vec<Block> {
+    let lines = by_task(assessment, |finding| finding.long_known);
+    if lines.is_empty() {
+        return Vec::new();
+    }
+    let says = "Said to be long known, so not graded; ask whether any of it has changed:";
+    vec![Block::Paragraph(Said::new(says, &["findings"])), Block::List(lines)]
+}
+
+/// Tasks that what stands out calls by the screen's word alone, with the field's word.
+pub fn terms(assessment: &Assessment) -> Option<String> {
+    let outside: Vec<&str> = assessment.outside().iter().map(|finding| finding.task).collect();
+    let told = |id: &str| assessment.findings().any(|finding| finding.task == id && listed(assessment, finding));
+    let tasks = assessment.tasks.iter().map(|read| read.task);
+    let apart = tasks.filter(|task| outside.contains(&task.id) && !told(task.id) && !one_word(task)).map(named);
+    let apart: Vec<String> = apart.collect();
+    (!apart.is_empty()).then(|| format!("In the words of the field: {}.", apart.join("; ")))
 }
 
 /// That nothing stands out, and what that does not mean.
@@ -105,7 +126,7 @@ pub fn first_rates(finding: &Finding) -> Vec<&'static BaseRate> {
 pub fn as_expected(assessment: &Assessment) -> Vec<Block> {
     let mut blocks = Vec::new();
     for (title, grade) in [("As expected", Grade::WithinRange), ("Also recorded", Grade::NoRange)] {
-        let lines = by_task(assessment, grade);
+        let lines = by_task(assessment, |finding| finding.grade == grade && listed(assessment, finding));
         if !lines.is_empty() {
             blocks.extend([heading(title), Block::List(lines)]);
         }
@@ -143,6 +164,7 @@ fn brief(finding: &Finding, told: &mut Vec<String>) -> String {
     if finding.grade == Grade::Urgent {
         return first.unwrap_or_default();
     }
+    let first = first.map(|text| shortened(text, told));
     let range = shown_norm(finding).map(|norm| {
         let open = norm.status == Status::CommonPractice && !told.iter().any(|text| text == RATE_UNKNOWN);
         let rate = if open { format!(" {RATE_UNKNOWN}") } else { String::new() };
@@ -150,6 +172,15 @@ fn brief(finding: &Finding, told: &mut Vec<String>) -> String {
         format!("{}{rate}", self::range(norm))
     });
     [first, range, healthy(finding)].into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// What an earlier finding began with in the same words is cut to its first sentence.
+fn shortened(text: String, told: &mut Vec<String>) -> String {
+    if !told.contains(&text) {
+        told.push(text.clone());
+        return text;
+    }
+    text.split_once(". ").map_or(text.clone(), |(first, _)| format!("{first}."))
 }
 
 /// The further sentences. What an earlier finding explained in the same words is not explained again.
@@ -192,23 +223,28 @@ fn healthy(finding: &Finding) -> Option<String> {
 
 /// Shares with their rules and samples; of the study the range comes from, only that it is the same.
 fn shown(rates: &[&BaseRate], norm: Option<&Norm>) -> String {
-    let sample = |rate: &BaseRate| {
-        let same = norm.is_some_and(|norm| norm.source.short == rate.source.short);
-        if same { "same study".to_string() } else { format!("{}; {}", rate.population, rate.source.short) }
-    };
     let told = rates.iter().enumerate().map(|(at, rate)| {
         let show = if at == 0 { " show" } else { "" };
-        format!("{}{show} {} ({})", rate.share(), rate.rule, sample(rate))
+        let again = rates[..at].iter().any(|earlier| earlier.source.short == rate.source.short);
+        let same = again || norm.is_some_and(|norm| norm.source.short == rate.source.short);
+        let sample =
+            if same { "same study".to_string() } else { format!("{}; {}", rate.population, rate.source.short) };
+        format!("{}{show} {} ({sample})", rate.share(), rate.rule)
     });
     told.collect::<Vec<_>>().join(", and ")
 }
 
-fn by_task(assessment: &Assessment, grade: Grade) -> Vec<Said> {
-    let mut lines: Vec<(&str, Vec<&Finding>)> = Vec::new();
+/// Whether a finding stands in the lists of what is as expected or only recorded, and not somewhere else.
+fn listed(assessment: &Assessment, finding: &Finding) -> bool {
     // The symptoms before the tasks stand in the table, when there is one.
-    let in_table = |finding: &Finding| finding.key == "symptoms.before" && assessment.symptoms.any_symptom();
-    let told = |finding: &Finding| in_table(finding) || tiring::tells(finding);
-    for finding in assessment.findings().filter(|finding| finding.grade == grade && !told(finding)) {
+    let in_table = finding.key == "symptoms.before" && assessment.symptoms.any_symptom();
+    let graded = finding.grade >= Grade::NearLimit;
+    !graded && !finding.long_known && !in_table && !tiring::tells(finding)
+}
+
+fn by_task(assessment: &Assessment, wanted: impl Fn(&Finding) -> bool) -> Vec<Said> {
+    let mut lines: Vec<(&str, Vec<&Finding>)> = Vec::new();
+    for finding in assessment.findings().filter(|finding| wanted(finding)) {
         match lines.iter_mut().find(|(task, _)| *task == finding.task) {
             Some((_, findings)) => findings.push(finding),
             None => lines.push((finding.task, vec![finding])),
@@ -243,10 +279,15 @@ fn merged(said: &[String]) -> Vec<String> {
 /// "Following (smooth pursuit)": the screen's word, and the field's for a reader who knows it; the field's alone where it
 /// begins with the screen's.
 fn named(task: &Task) -> String {
-    if task.term.to_lowercase().starts_with(&task.title.to_lowercase()) {
+    if one_word(task) {
         return capital(task.term);
     }
     format!("{} ({})", task.title, task.term)
+}
+
+/// Whether the field's word begins with the screen's.
+fn one_word(task: &Task) -> bool {
+    task.term.to_lowercase().starts_with(&task.title.to_lowercase())
 }
 
 /// The headline in small letters, without the task's title when it begins with it: the line begins with it already.

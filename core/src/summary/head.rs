@@ -106,6 +106,11 @@ fn result(visit: &Visit, assessment: &Assessment) -> Said {
             parts.push(format!("{counted} {}", grade.word()));
         }
     }
+    let known = assessment.findings().filter(|finding| finding.long_known).count();
+    if known > 0 {
+        let counted = noun.take().map_or_else(|| known.to_string(), |(one, more)| counted(known, one, more));
+        parts.push(format!("{counted} said to be long known"));
+    }
     let outside = assessment.outside();
     if !outside.is_empty() && !outside.iter().any(told) {
         parts.push("a difference between right and left".to_string());
@@ -141,15 +146,17 @@ fn decided(visit: &Visit) -> Said {
         return Said::new("Not recorded", &["decision"]);
     };
     let to = from_decision(visit, "refer_to");
-    let what = match (to, answers_one(visit, "action")) {
-        (Some(to), Some("refer")) => format!("{action} to {to}"),
-        (Some(to), _) => format!("{action}, {to}"),
-        (None, _) => action,
+    let again = from_decision(visit, "retest_on");
+    let what = match (to, answers_one(visit, "action"), again) {
+        (Some(to), Some("refer"), _) => format!("{action} to {to}"),
+        (Some(to), _, _) => format!("{action}, {to}"),
+        (None, _, Some(day)) => format!("Re-test on {day}"),
+        (None, Some("retest"), None) => "Re-test, day not recorded".to_string(),
+        (None, _, None) => action,
     };
     let parts = [
         Some(what),
         from_decision(visit, "refer_soon").map(|soon| lower(&soon)),
-        from_decision(visit, "retest_on"),
         from_decision(visit, "play").map(|play| match answers_one(visit, "play") {
             Some("no_play") => "no sport or activity in question".to_string(),
             Some("not_removed") => "not removed from play".to_string(),

@@ -37,8 +37,8 @@ fn tasks(common: &HowCommon) -> Option<Said> {
         None => " The age is not known here.",
     };
     let text = format!(
-        "{outside}. In a physician's examination of eye movements, near point and balance, {}; {COULD_NOT_COMPLETE} in 100 \
-         could not complete it ({}). Its tests and limits are not those used here.{age}",
+        "{outside}. In a physician's examination of eye movements, near point and balance, {} ({}). {COULD_NOT_COMPLETE} in \
+         100 could not complete it. Its tests and limits are not those used here.{age}",
         shares(count),
         CORWIN.short
     );
@@ -104,8 +104,8 @@ mod tests {
         assert_eq!(
             said.text,
             "1 of the 5 tasks with a range lies outside it. In a physician's examination of eye movements, near point and balance, 24 \
-             in 100 of 295 healthy people of 6 to 18 years fail one or more elements; 10 in 100 could not complete it \
-             (Corwin et al. 2018). Its tests and limits are not those used here."
+             in 100 of 295 healthy people of 6 to 18 years fail one or more elements (Corwin et al. 2018). 10 in 100 could \
+             not complete it. Its tests and limits are not those used here."
         );
         assert_eq!(said.from, ["pursuit.left"]);
         let adult = tasks(&common(2, Some(40))).expect("two are outside").text;

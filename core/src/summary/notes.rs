@@ -1,6 +1,6 @@
 //! The small print: how to read it, the ranges and sources used, the program, and what the summary is not.
 
-use super::{NOT_A_DIAGNOSIS, Options, heading, how_common, side, tiring, working_model};
+use super::{NOT_A_DIAGNOSIS, Options, findings, heading, how_common, side, tiring, working_model};
 use crate::assess::Assessment;
 use crate::calendar::long_date;
 use crate::capture::visit::Visit;
@@ -19,6 +19,7 @@ pub fn blocks(visit: &Visit, assessment: &Assessment, options: &Options<'_>) -> 
          normal. Intervals are 95 %.",
         &[],
     )));
+    blocks.extend(findings::terms(assessment).map(|text| Block::Note(Said::new(text, &["findings"]))));
     let norms = norms(assessment);
     if !norms.is_empty() {
         let told: Vec<String> = norms.iter().map(|norm| told(norm)).collect();

@@ -285,6 +285,25 @@ fn a_range_of_common_practice_names_no_source_and_a_study_is_named_once() {
     assert!(study.contains(once), "{study}");
 }
 
+/// A lid that always hung low is no danger sign, but whoever is sent the person must not find it among the small things.
+#[test]
+fn what_is_long_known_stands_under_what_stands_out_and_is_counted() {
+    let (person, visit) = (person(), visit());
+    let mut assessment = assess(&person, &visit);
+    with_reading(&mut assessment, "resting_gaze", |reading| {
+        let mut lid = Finding::new("resting_gaze", "lid", Place::Both, "Left upper lid hangs lower".into());
+        lid.long_known = true;
+        reading.findings = vec![lid];
+    });
+    let text = on_one_line(&written(&person, &visit, &assessment));
+    assert!(text.contains("; 1 finding said to be long known; "), "{text}");
+    let at = |part: &str| text.find(part).unwrap_or_else(|| panic!("no {part} in {text}"));
+    let lid = at("ask whether any of it has changed: - Eyes at rest (gaze at rest): left upper lid hangs lower.");
+    assert!(at("WHAT STANDS OUT") < lid && lid < at("HOW TO READ THIS"), "{text}");
+    assert_eq!(text.matches("lid hangs lower").count(), 1, "{text}");
+    assert!(!text.contains("ALSO RECORDED"), "{text}");
+}
+
 #[test]
 fn a_stopped_visit_begins_with_the_emergency() {
     let (person, mut visit) = (person(), visit());

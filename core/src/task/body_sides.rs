@@ -243,6 +243,7 @@ fn less(seen: &Seen, since: Since) -> Option<Finding> {
         Since::New | Since::Unknown => Grade::Urgent,
         Since::Open => Grade::OutsideRange,
     };
+    finding.long_known = since == Since::Old;
     let first = if single {
         "One small difference alone: test again in another order before it counts (common practice)."
     } else {

@@ -319,8 +319,9 @@ fn not_safe(notice: Notice) -> Notice {
         .cites(&YIP)
 }
 
-const AGREEMENT: &str = "Examiners agree only fairly: kappa 0.29 in person, 0.40 from video (Kerber et al. 2015). By eye, 14 of \
-                         100 with an intact reflex were taken for jumps, and 34 of 100 losses missed (Yip et al. 2016).";
+const AGREEMENT: &str = "Examiners agree only fairly: kappa 0.29 in person, 0.40 from video (Kerber et al. 2015). By eye, \
+                         a jump was seen in 14 of 100 with an intact reflex, and missed in 34 of 100 who had lost it \
+                         (Yip et al. 2016).";
 
 /// Signs, only where the test is valid: elsewhere a steady impulse is what everyone shows.
 fn signs(seen: &[Option<Impulse>; 2]) -> Vec<Sign> {

@@ -226,11 +226,11 @@ struct Cell {
 }
 
 impl Cell {
-    /// "few catch-ups from the 3rd time on".
-    fn words(self) -> String {
+    /// "few catch-ups when fast (from the 3rd time on)".
+    fn words(self, when: &str) -> String {
         match self.from {
-            Some(cycle) => format!("{} from the {} time on", self.quality.words(), ordinal(cycle)),
-            None => self.quality.words().to_string(),
+            Some(cycle) => format!("{}{when} (from the {} time on)", self.quality.words(), ordinal(cycle)),
+            None => format!("{}{when}", self.quality.words()),
         }
     }
 }
@@ -270,12 +270,12 @@ impl Followed {
         Speed::BOTH.into_iter().filter_map(|speed| Some((speed, self.at(speed)?)))
     }
 
-    /// "slow smooth, fast few catch-ups"; one phrase when both are alike.
+    /// "smooth when slow, few catch-ups when fast"; one phrase when both are alike.
     fn words(&self) -> String {
         match (self.slow, self.fast) {
-            (Some(slow), Some(fast)) if slow == fast => format!("{}, slow and fast", slow.words()),
+            (Some(slow), Some(fast)) if slow == fast => slow.words(", slow and fast"),
             _ => {
-                let told = self.cells().map(|(speed, cell)| format!("{} {}", speed.word(), cell.words()));
+                let told = self.cells().map(|(speed, cell)| cell.words(&format!(" when {}", speed.word())));
                 told.collect::<Vec<_>>().join(", ")
             }
         }
@@ -358,12 +358,11 @@ fn caution(finding: &mut Finding, rule: &Rule) {
         first.push_str(" Many healthy children do not follow smoothly before 6 or 7 years (Gilligan et al. 1981).");
         finding.sources.push(&GILLIGAN);
     }
-    finding.details.insert(0, first);
     if !rule.young() && rule.years.is_some_and(|years| years <= GROWN) {
-        let grows = "Following still improves up to the late teens (Accardo et al. 1995; Ego et al. 2013).";
-        finding.details.push(grows.to_string());
+        first.push_str(" Following still improves up to the late teens (Accardo et al. 1995; Ego et al. 2013).");
         finding.sources.extend([&ACCARDO, &EGO]);
     }
+    finding.details.insert(0, first);
     finding.details.push(
         "Tiredness, alcohol, sedatives and poor attention do the same; examiners agree only fairly (King et al. 2024)."
             .to_string(),

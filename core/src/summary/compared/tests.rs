@@ -1,7 +1,7 @@
 //! The part "Compared with", word for word, on changes made for the purpose.
 
 use super::*;
-use crate::anatomy::Place;
+use crate::anatomy::{Direction, Place};
 use crate::calendar::Moment;
 use crate::export::text;
 use crate::measure::{Better, Measure};
@@ -46,12 +46,23 @@ fn changes(pairs: &[(Measure, Measure)]) -> Changes {
         only_then: Vec::new(),
         only_now: Vec::new(),
         circumstances: Vec::new(),
+        turned: None,
     }
 }
 
 fn written(blocks: Vec<Block>) -> String {
     let rendered = text::render(&crate::document::Document { title: "T".into(), blocks });
     rendered.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_worse_side_that_changed_is_told_before_any_value() {
+    let all = Changes { turned: Some((Direction::Left, Direction::Right)), ..changes(&[(share(3), share(9))]) };
+    let said = written(in_brief(&all));
+    let turned = "T COMPARED WITH 2 MARCH 2026 Does not go together: movements to the left were worse then, movements to \
+                  the right now.";
+    assert!(said.starts_with(turned), "{said}");
+    assert!(!written(in_brief(&changes(&[(share(3), share(9))]))).contains("go together"));
 }
 
 #[test]

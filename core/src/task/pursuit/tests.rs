@@ -139,7 +139,7 @@ fn breaking_after_some_cycles_is_told_with_its_cycle() {
     assert_eq!((finding.headline.as_str(), finding.grade), (headline, Grade::NoRange));
     let left = found(&reading, "left");
     assert_eq!(left.grade, Grade::NearLimit, "the tap is graded once, with its direction");
-    assert!(left.headline.ends_with("fast many catch-ups from the 3rd time on"));
+    assert!(left.headline.ends_with("many catch-ups when fast (from the 3rd time on)"));
     assert!(left.details.iter().any(|detail| detail.contains("may be tiring")));
     // From the start, or noted on a smooth cell, is no breaking.
     let reading = read_with(["ss", "fm", "ss", "ss"], 30, |record| {
@@ -163,7 +163,7 @@ fn missing_cells_are_gaps_and_never_smooth() {
         ]
     );
     assert!(reading.findings.iter().all(|finding| finding.key != "pursuit.up"));
-    assert_eq!(found(&reading, "down").headline, "Following downward: fast few catch-ups");
+    assert_eq!(found(&reading, "down").headline, "Following downward: few catch-ups when fast");
     let only_head = read_grades(["--"; 4], 30);
     assert_eq!(only_head.gaps[0].what, "following in any direction");
     assert_eq!((only_head.findings.len(), only_head.figures.len()), (1, 0));
