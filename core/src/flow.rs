@@ -88,7 +88,7 @@ impl Step {
             Step::Safety => "Danger signs first",
             Step::Before => "How they feel",
             Step::Task(task) => task.title,
-            Step::After(_) => "And now?",
+            Step::After(_) => "How they feel",
             Step::Findings => "What stands out",
             Step::Decision => "Your decision",
             Step::Summary => "Summary",

@@ -46,6 +46,12 @@ pub fn Calibrate(
         room().floor().clamp(quantity.min, quantity.max)
     };
     let at = move || moved.get().unwrap_or_else(|| guess(&display.get()) * edge.get().length().0).min(most()).round();
+    // "Move the mark first" has been done as soon as it moves.
+    Effect::new(move |_| {
+        if moved.with(Option::is_some) {
+            app.said.set(None);
+        }
+    });
     let pick = move |picked: CardEdge| {
         edge.set(picked);
         moved.set(None);

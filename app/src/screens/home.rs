@@ -6,6 +6,7 @@ use sidelight_core::calendar::{Date, long_date};
 use sidelight_core::capture::visit::{Person, Visit};
 use sidelight_core::due::{self, Due};
 use sidelight_core::flow;
+use sidelight_core::keeping::Wanted;
 use sidelight_core::{routine, summary};
 
 use super::rescue::Unreadable;
@@ -50,15 +51,15 @@ pub fn Home() -> impl IntoView {
                 <DueNow />
                 <Lists />
                 <OnlyHere />
-                <nav class="more" aria-label=say!("More")>
-                    {(keeping == Some(Keeping::Sealed)).then(|| view! { <LockNow /> })}
+                <nav class="more home-links" aria-label=say!("More")>
                     <button type="button" class="link" data-test="seen" on:click=move |_| app.show(Route::Seen)>{say!("All visits")}</button>
+                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>{say!("Take in files")}</button>
                     <button type="button" class="link" data-test="safe" on:click=move |_| app.show(Route::Safe)>{say!("Safe keeping")}</button>
-                    <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>{say!("Settings")}</button>
                     <button type="button" class="link" data-test="stage" on:click=move |_| app.show(Route::Stage(None))>{say!("Targets on this screen")}</button>
                     <button type="button" class="link" data-test="routines" on:click=move |_| app.show(Route::Routines)>{say!("Routines")}</button>
                     <button type="button" class="link" data-test="about" on:click=move |_| app.show(Route::About)>{say!("Ranges, sources, cautions")}</button>
-                    <button type="button" class="link" data-test="take-in" on:click=move |_| app.show(Route::TakeIn)>{say!("Take in files")}</button>
+                    <button type="button" class="link" data-test="settings" on:click=move |_| app.show(Route::Settings)>{say!("Settings")}</button>
+                    {(keeping == Some(Keeping::Sealed)).then(|| view! { <LockNow /> })}
                 </nav>
             </div>
             <footer>
@@ -184,9 +185,16 @@ fn DueNow() -> impl IntoView {
 fn OnlyHere() -> impl IntoView {
     let app = App::get();
     let never = memo(move |_| app.counts().never);
+    let hand_over = move |_| {
+        app.wanted.set(Wanted::New);
+        app.show(Route::HandOver);
+    };
     view! {
         <Show when=move || 0 < never.get()>
-            <p class="soft" data-test="only-here">{move || only_here(never.get())}</p>
+            <div class="only-here">
+                <p class="soft" data-test="only-here">{move || only_here(never.get())}</p>
+                <button type="button" class="link" data-test="hand-over-new" on:click=hand_over>{say!("Hand over")}</button>
+            </div>
         </Show>
     }
 }

@@ -57,7 +57,7 @@ pub fn MakePassphrase(
                             </p>
                         }
                     })}
-                <p>{say!("Everything that is recorded here is sealed with it. Whoever finds this phone can read nothing.")}</p>
+                <p>{say!("Everything that is recorded here is sealed with it. Whoever finds this device can read nothing.")}</p>
                 <Show when=move || !device.get()>
                     <p class="notice" data-test="no-device-secret">
                         {say!("This browser cannot destroy a key for good: until it overwrites what was erased, someone with this disk and the passphrase could read it. Choose a passphrase that is used nowhere else.")}

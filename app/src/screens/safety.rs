@@ -26,7 +26,7 @@ pub fn Safety(step: Step) -> impl IntoView {
         <main class="screen" data-screen="safety">
             <StepHead step />
             <div class="body">
-                <p>{say!("Any of these, seen or told, since it happened or today? One yes stops here and shows what to do now.")}</p>
+                <p>{say!("Has any of these been seen or told, since it happened or today? One yes stops here and shows what to do now.")}</p>
                 <Fields record=safety::SLOT form=&safety::FORM />
             </div>
             <footer>

@@ -55,7 +55,6 @@ pub fn Stop(from: Step) -> impl IntoView {
                 </div>
                 <h2 id="stop-now">{say!("Now")}</h2>
                 <ol class="stop-steps">{steps}</ol>
-                <h2>{say!("What was done")}</h2>
                 {form
                     .iter()
                     .map(|key| view! { <OneOfForm record=slot.get_value() key=*key /> })
@@ -71,7 +70,7 @@ pub fn Stop(from: Step) -> impl IntoView {
             </div>
             <footer>
                 <button type="button" class="btn quiet" data-test="slip" disabled=move || !app.can_undo(&from.slot()) on:click=slip>
-                    {say!("A slip: undo")}
+                    {say!("Tapped by mistake: undo")}
                 </button>
                 <button type="button" class="btn main" data-test="end-examination" on:click=end>{say!("End the examination")}</button>
             </footer>

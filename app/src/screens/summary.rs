@@ -10,7 +10,7 @@ use sidelight_core::summary::{self, Options};
 use super::addendum::AddCorrection;
 use super::plan::ToPlan;
 use crate::memo::memo;
-use crate::platform::{clipboard, download, print, share};
+use crate::platform::{clipboard, download, focus, print, share};
 use crate::route::Route;
 use crate::state::{App, PROGRAM, now};
 use crate::widgets::bar::Head;
@@ -55,17 +55,22 @@ pub fn Summary() -> impl IntoView {
                 <Show when=move || !closed()>
                     <p class="notice" data-test="still-open">{say!("This visit is still open. Close it to fix what stands here.")}</p>
                 </Show>
+                <Show when=closed>
+                    <button type="button" class="link no-print" data-test="to-ways" on:click=move |_| to_ways()>{say!("Correct, print, hand over")}</button>
+                </Show>
                 {move || document.get().map(|document| view! { <h2 class="document-title">{document.title.clone()}</h2> <DocumentView document /> })}
                 <Show when=closed>
                     <AddCorrection />
                 </Show>
-                <div class="more no-print">
+                <div class="more no-print" id=WAYS tabindex="-1">
                     <ToPlan />
                     <h2>{say!("Take it along")}</h2>
-                    <label class="chip" data-test="with-model">
-                        <input type="checkbox" prop:checked=move || model.get() on:change=move |_| model.update(|on| *on = !*on) />
-                        <span>{say!("Add the working model to what leaves this device")}</span>
-                    </label>
+                    <Show when=move || app.settings.with(|settings| settings.working_model)>
+                        <label class="chip" data-test="with-model">
+                            <input type="checkbox" prop:checked=move || model.get() on:change=move |_| model.update(|on| *on = !*on) />
+                            <span>{say!("Add the working model to what leaves this device")}</span>
+                        </label>
+                    </Show>
                     <div class="reasons">
                         <button type="button" class="btn" data-test="copy" on:click=move |_| with(copy_all)>{say!("Copy as text")}</button>
                         <button type="button" class="btn" data-test="html" on:click=move |_| with(save_html)>{say!("Save as a page")}</button>
@@ -73,7 +78,7 @@ pub fn Summary() -> impl IntoView {
                         <button type="button" class="btn" data-test="hand-over-visit" on:click=move |_| to(app, Route::HandOver)>{say!("Hand over")}</button>
                         <button type="button" class="btn" data-test="export" on:click=move |_| to(app, Route::Export)>{say!("Other formats")}</button>
                     </div>
-                    <p class="soft">{say!("But for a hand over, files and text leave this device unsealed: whoever gets them can read them.")}</p>
+                    <p class="soft">{say!("Only a hand over is sealed. Whoever gets any other file, or the text, can read it.")}</p>
                 </div>
             </div>
             <footer>
@@ -84,6 +89,15 @@ pub fn Summary() -> impl IntoView {
             </footer>
         </main>
     }
+}
+
+/// Where the ways out of this device stand, below all of the summary.
+const WAYS: &str = "summary-ways";
+
+/// A summary is many screens long: the way to its end is one tap.
+fn to_ways() {
+    focus::on_first_enabled(&[WAYS]);
+    focus::show(WAYS);
 }
 
 fn copy_all(app: App, document: &Document) {

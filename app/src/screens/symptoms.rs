@@ -20,11 +20,8 @@ pub fn Symptoms(step: Step) -> impl IntoView {
     let app = App::get();
     let slot = StoredValue::new(step.slot());
     let skipping = RwSignal::new(false);
-    let rated = memo(move |_| {
-        app.current.with(|visit| {
-            let slot = slot.get_value();
-            visit.as_ref().and_then(|visit| symptoms::rated(visit, &slot)).is_some()
-        })
+    let now = memo(move |_| {
+        app.current.with(|visit| symptoms::rated(visit.as_ref()?, &slot.get_value()).map(<[_]>::to_vec))
     });
     let last = memo(move |_| {
         let slot = slot.get_value();
@@ -38,6 +35,15 @@ pub fn Symptoms(step: Step) -> impl IntoView {
         app.edit(&slot.get_value(), edit);
         app.end(&step, State::Done);
     };
+    // One slider was moved: the others look like 0, and are not rated until somebody says so.
+    let rest = memo(move |_| symptoms::with_the_rest(&now.get()?, last.get().as_deref()));
+    let take_rest = move || {
+        if let Some(ratings) = rest.get_untracked() {
+            app.edit(&slot.get_value(), Edit::Answer("now".into(), Some(Answer::Ratings(ratings))));
+        }
+        app.end(&step, State::Done);
+    };
+    let rest_label = move || if last.with(Option::is_some) { say!("The rest as before") } else { say!("The rest: 0") };
     let same_label =
         move || if last.with(Option::is_some) { say!("No change") } else { words::of(symptoms::FORM.usual_label) };
     let last_line = move || {
@@ -46,7 +52,7 @@ pub fn Symptoms(step: Step) -> impl IntoView {
         Some(say!("Last time: {ratings}.", ratings = ratings.iter().map(item).collect::<Vec<_>>().join(", ")))
     };
     let about = match step {
-        Step::After(task) => say!("After “{task}”: has anything grown, shrunk or begun?", task = words::of(task.title)),
+        Step::After(task) => say!("After “{task}”: is anything stronger, weaker or new?", task = words::of(task.title)),
         _ => say!("Before the first task, so that a change can be told from what was there.").to_string(),
     };
     view! {
@@ -63,20 +69,31 @@ pub fn Symptoms(step: Step) -> impl IntoView {
                 <button type="button" class="btn quiet" data-test="undo" disabled=move || !app.can_undo(&slot.get_value()) on:click=move |_| app.undo(&slot.get_value())>
                     {say!("Undo")}
                 </button>
-                <button type="button" class="btn quiet" data-test="skip" on:click=move |_| skipping.update(|open| *open = !*open)>
-                    {say!("Not asked…")}
-                </button>
                 {move || {
-                    if rated.get() {
-                        view! {
-                            <button type="button" class="btn main" data-test="next" on:click=move |_| app.end(&step, State::Done)>{say!("Next")}</button>
+                    let go_on = move |_| app.end(&step, State::Done);
+                    match (now.with(Option::is_some), rest.with(Option::is_some)) {
+                        (false, _) => {
+                            view! {
+                                <button type="button" class="btn quiet" data-test="skip" on:click=move |_| skipping.update(|open| *open = !*open)>
+                                    {say!("Not asked…")}
+                                </button>
+                                <button type="button" class="btn main" data-test="no-change" on:click=move |_| same()>{same_label}</button>
+                            }
+                                .into_any()
                         }
-                            .into_any()
-                    } else {
-                        view! {
-                            <button type="button" class="btn main" data-test="no-change" on:click=move |_| same()>{same_label}</button>
+                        (true, true) => {
+                            view! {
+                                <button type="button" class="btn quiet" data-test="next" on:click=go_on>{say!("Rest not asked")}</button>
+                                <button type="button" class="btn main" data-test="the-rest" on:click=move |_| take_rest()>{rest_label}</button>
+                            }
+                                .into_any()
                         }
-                            .into_any()
+                        (true, false) => {
+                            view! {
+                                <button type="button" class="btn main" data-test="next" on:click=go_on>{say!("Next")}</button>
+                            }
+                                .into_any()
+                        }
                     }
                 }}
             </footer>

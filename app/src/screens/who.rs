@@ -53,6 +53,8 @@ pub fn Who(
             Err(why) => refused.set(Some(why)),
         }
     };
+    // What was refused is typed anew; the sentence about it goes with the first letter.
+    let unsay = Callback::new(move |()| refused.set(None));
     let matches = move || {
         let wanted = label.get();
         let found = if wanted.trim().is_empty() { Vec::new() } else { app.people_seen(&wanted) };
@@ -89,10 +91,13 @@ pub fn Who(
                 <TextBox
                     id="label"
                     label=say!("A code or a name")
-                    help=say!("A code of your own tells nothing to a finder of this phone.")
+                    help=say!("A code of your own tells a finder of this device nothing.")
                     text=label
                     max=LONGEST
-                    on_typed=Callback::new(move |()| known.set(None))
+                    on_typed=Callback::new(move |()| {
+                        known.set(None);
+                        refused.set(None);
+                    })
                 />
                 <div data-test="matches">{move || matches().into_iter().map(pick).collect_view()}</div>
                 <Show when=move || known.with(Option::is_none)>
@@ -104,6 +109,7 @@ pub fn Who(
                         max=10
                         digits=true
                         refused_by="who-refused"
+                        on_typed=unsay
                     />
                 </Show>
                 <p class="refused" id="who-refused" role="alert" data-test="refused">{move || refused.get()}</p>

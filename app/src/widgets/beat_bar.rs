@@ -9,6 +9,9 @@ use crate::platform::beat::{Beat, Options};
 use crate::state::App;
 use crate::widgets::show::Show;
 
+/// Below so many beats a minute the seconds between two say more.
+const SLOW: f64 = 12.0;
+
 #[component]
 pub fn BeatBar(pace: Pace) -> impl IntoView {
     let app = App::get();
@@ -37,6 +40,9 @@ pub fn BeatBar(pace: Pace) -> impl IntoView {
     let count = move || match (on.get(), heard.get()) {
         (true, 0) => say!("ready …").to_string(),
         (true, at) => say!("{at} of {beats}", at, beats = pace.beats),
+        (false, 0) if pace.bpm < SLOW => {
+            say!("{beats} beats, one every {seconds} s", beats = pace.beats, seconds = (60.0 / pace.bpm).round())
+        }
         (false, 0) => say!("{beats} beats, {rate} a minute", beats = pace.beats, rate = pace.bpm),
         (false, at) if at >= pace.beats => say!("all {at} beats", at),
         (false, at) => say!("stopped after {at} of {beats}", at, beats = pace.beats),

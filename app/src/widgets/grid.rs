@@ -19,23 +19,31 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
         Some(Answer::Grid(cells)) => cells.clone(),
         _ => Vec::new(),
     });
-    // Column by column: all directions slowly, then all of them fast.
-    let next_of = move |(row, column): Place| {
-        let rows = form.rows.len();
-        let at = |choices: &[Choice], id: &str| choices.iter().position(|choice| choice.id == id).unwrap_or(0);
-        let next = (at(form.columns, column) * rows + at(form.rows, row) + 1) % (rows * form.columns.len());
-        (form.rows[next % rows].id, form.columns[next / rows].id)
-    };
-    let at: RwSignal<Place> = RwSignal::new((form.rows[0].id, form.columns[0].id));
     let graded = RwSignal::new(None::<Place>);
     let find = move |(row, column): (&str, &str)| {
         cells.with(|cells| cells.iter().find(|cell| cell.row == row && cell.column == column).cloned())
     };
+    // Column by column: all directions slowly, then all of them fast. A cell that has its grade is passed over, so that
+    // a tap too many never grades another one anew.
+    let places = move || {
+        let column = |column: &'static Choice| form.rows.iter().map(move |row| (row.id, column.id));
+        form.columns.iter().flat_map(column).collect::<Vec<Place>>()
+    };
+    let open_from = move |from: usize| {
+        let places = places();
+        let turned = places.iter().cycle().skip(from).take(places.len()).copied();
+        untrack(|| turned.into_iter().find(|place| find(*place).is_none()))
+    };
+    let at: RwSignal<Place> = RwSignal::new(open_from(0).unwrap_or((form.rows[0].id, form.columns[0].id)));
     let grade = move |id: &'static str| {
         let (row, column) = at.get_untracked();
         entry.edit(Edit::Grade(entry.key(), row.to_string(), column.to_string(), id.to_string()));
         graded.set(Some((row, column)));
-        at.set(next_of((row, column)));
+        let here = places().iter().position(|place| *place == (row, column)).unwrap_or(0);
+        // With none left the last one stays in hand.
+        if let Some(next) = open_from(here + 1) {
+            at.set(next);
+        }
     };
     view! {
         <section class="grid" data-test=key data-count=move || cells.with(Vec::len) aria-label=words::of(entry.field.ask)>

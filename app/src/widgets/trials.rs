@@ -39,8 +39,8 @@ pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
     };
     let hand = Trials { entry, trials, put: StoredValue::new(Box::new(put)) };
     let numbers: Vec<(&'static Field, &'static Quantity)> = form.fields.iter().filter_map(number_field).collect();
-    let ruled =
-        RwSignal::new(numbers.iter().find(|(_, quantity)| is_length(quantity)).map_or("", |(field, _)| field.key));
+    let first_ruled = numbers.iter().find(|(_, quantity)| is_length(quantity)).map_or("", |(field, _)| field.key);
+    let ruled = RwSignal::new(first_ruled);
     let choices = form.fields.iter().filter_map(|field| {
         let Kind::One(choices) = &field.kind else { return None };
         Some(view! { <TrialChips hand field choices=*choices index=Signal::derive(index) /> })
@@ -48,6 +48,8 @@ pub fn TrialsField(entry: Entry, form: &'static TrialForm) -> impl IntoView {
     let again = move || {
         begin();
         entry.edit(Edit::AddTrial(entry.key()));
+        // The ruler was on the last number of the trial before; the next thing measured is the first one again.
+        ruled.set(first_ruled);
     };
     let ready = move || trials.with(|all| all.last().is_some_and(|trial| !trial.answers.is_empty()));
     view! {
@@ -124,7 +126,7 @@ fn TrialNumber(
                     aria-pressed=move || (ruled.get() == field.key).to_string()
                     on:click=move |_| ruled.set(field.key)
                 >
-                    {move || if ruled.get() == field.key { say!("on the ruler") } else { say!("set by ruler") }}
+                    {move || if ruled.get() == field.key { say!("on the ruler") } else { say!("use the ruler") }}
                 </button>
             })}
         </div>

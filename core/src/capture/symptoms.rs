@@ -51,6 +51,16 @@ pub fn rating(ratings: &[(String, u8)], item: &str) -> Option<u8> {
     ratings.iter().find(|(id, _)| id == item).map(|(_, value)| *value)
 }
 
+/// These ratings with the ones that were not touched: as they were last, and 0 where nothing was rated before. `None`
+/// when there is none to add, because all were touched or the last ratings lack the same ones.
+#[must_use]
+pub fn with_the_rest(now: &[(String, u8)], last: Option<&[(String, u8)]>) -> Option<Vec<(String, u8)>> {
+    let value = |item: &str| rating(now, item).or_else(|| last.map_or(Some(0), |last| rating(last, item)));
+    let all: Vec<_> =
+        ITEMS.iter().filter_map(|item| Some((item.id.to_string(), value(item.id)?))).collect();
+    (now.len() < all.len()).then_some(all)
+}
+
 /// Whether the person is dizzy today: vertigo going on, come for it, or dizziness rated before the tasks.
 #[must_use]
 pub fn dizzy(visit: &Visit) -> bool {
@@ -71,4 +81,35 @@ pub fn too_dizzy(visit: &Visit, task: &str) -> bool {
     let others = visit.records.iter().map(|record| &record.slot).filter(|slot| of_form(slot) && **slot != own);
     let rated = others.filter_map(|slot| rating(rated(visit, slot)?, "dizziness"));
     rated.max().is_some_and(|rating| rating >= TOO_DIZZY)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ratings(given: &[(&str, u8)]) -> Vec<(String, u8)> {
+        given.iter().map(|(item, value)| ((*item).to_string(), *value)).collect()
+    }
+
+    #[test]
+    fn what_was_not_touched_is_zero_before_the_tasks_and_as_it_was_after_them() {
+        let headache = ratings(&[("headache", 2)]);
+        let before = with_the_rest(&headache, None);
+        let all = ratings(&[("headache", 2), ("dizziness", 0), ("nausea", 0), ("fogginess", 0)]);
+        assert_eq!(before, Some(all));
+
+        let last = ratings(&[("headache", 2), ("dizziness", 1), ("nausea", 0), ("fogginess", 3)]);
+        let after = with_the_rest(&ratings(&[("nausea", 4)]), Some(&last));
+        assert_eq!(after, Some(ratings(&[("headache", 2), ("dizziness", 1), ("nausea", 4), ("fogginess", 3)])));
+    }
+
+    #[test]
+    fn a_rating_that_was_never_asked_is_not_made_up() {
+        let last = ratings(&[("headache", 2)]);
+        assert_eq!(with_the_rest(&ratings(&[("headache", 3)]), Some(&last)), None);
+        let both = with_the_rest(&ratings(&[("nausea", 1)]), Some(&last));
+        assert_eq!(both, Some(ratings(&[("headache", 2), ("nausea", 1)])));
+        let all = ratings(&[("headache", 0), ("dizziness", 0), ("nausea", 0), ("fogginess", 0)]);
+        assert_eq!(with_the_rest(&all, None), None);
+    }
 }

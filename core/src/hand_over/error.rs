@@ -95,7 +95,7 @@ impl fmt::Display for HandOverError {
                  Have it handed over again to the clinic key or by a passphrase."
             }
             HandOverError::WrongPassphrase => {
-                "The passphrase does not open the file. Type it again, with its blanks and capital letters; \
+                "The passphrase does not open the file. Type it again, with its spaces and capital letters; \
                  if it is right, the beginning of the file was changed."
             }
             HandOverError::NeedsKey => {

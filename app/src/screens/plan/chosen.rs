@@ -45,12 +45,12 @@ fn Item(desk: Desk, exercise: &'static Exercise) -> impl IntoView {
                 <button
                     type="button"
                     class="btn quiet"
-                    aria-label=say!("Earlier: {exercise}", exercise = words::of(exercise.title))
+                    aria-label=say!("Move up: {exercise}", exercise = words::of(exercise.title))
                     data-test=format!("up-{}", exercise.id)
                     disabled=move || first.get()
                     on:click=move |_| desk.edit(Edit::Up(exercise))
                 >
-                    {say!("Earlier")}
+                    {say!("Move up")}
                 </button>
                 <button
                     type="button"

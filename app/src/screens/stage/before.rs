@@ -44,7 +44,7 @@ pub fn Before(session: Session) -> impl IntoView {
                 </div>
                 <Show when=move || why.get().is_some()>
                     <p class="caution" data-test="stripes-why">{move || why.get().map(words::of)}" "{say!("If they are shown all the same, say why.")}</p>
-                    <TextBox id="despite" label=say!("Why all the same") text=despite max=120 />
+                    <TextBox id="despite" label=say!("Reason to show them all the same") text=despite max=120 />
                 </Show>
                 <p class="soft">{say!("Stop at any odd feeling, twitch, dizziness or blur. Cover one eye and look away: closing both is not the same. Nobody watches stripes alone.")}</p>
             </div>

@@ -73,7 +73,7 @@ fn Unmeasured(session: Session) -> impl IntoView {
     let says = if before {
         say!("The page is zoomed otherwise than when this screen was measured, so sizes and speeds would be wrong.")
     } else {
-        say!("How large this screen is has to be measured once, with a bank or identity card.")
+        say!("This screen has to be measured once, with a bank or identity card.")
     };
     let place = if session.kept { "stage" } else { "show" };
     let then = format!("{place}/{}", session.offer.task);
