@@ -49,6 +49,7 @@ pub fn Root() -> impl IntoView {
     show_settings(&settings::load());
     service_worker::register();
     leptos::task::spawn_local(lock.start());
+    crate::platform::private_files::keep();
     Effect::new(move |_| {
         let _ = lock.phase();
         hash_route::to_title();

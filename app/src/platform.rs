@@ -18,6 +18,7 @@ pub mod ids;
 pub mod passkey;
 pub mod persist;
 pub mod print;
+pub mod private_files;
 pub mod remains;
 pub mod service_worker;
 pub mod settings;

@@ -78,7 +78,7 @@ pub fn Summary() -> impl IntoView {
                         <button type="button" class="btn" data-test="hand-over-visit" on:click=move |_| to(app, Route::HandOver)>{say!("Hand over")}</button>
                         <button type="button" class="btn" data-test="export" on:click=move |_| to(app, Route::Export)>{say!("Other formats")}</button>
                     </div>
-                    <p class="soft">{say!("Only a hand over is sealed. Whoever gets any other file, or the text, can read it.")}</p>
+                    <p class="soft">{say!("Only a hand over can be sealed. Whoever gets any other file, or the text, can read it.")}</p>
                 </div>
             </div>
             <footer>

@@ -34,16 +34,14 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
         let turned = places.iter().cycle().skip(from).take(places.len()).copied();
         untrack(|| turned.into_iter().find(|place| find(*place).is_none()))
     };
-    let at: RwSignal<Place> = RwSignal::new(open_from(0).unwrap_or((form.rows[0].id, form.columns[0].id)));
+    // The cell in hand; none when the last one got its grade.
+    let at = RwSignal::new(open_from(0));
     let grade = move |id: &'static str| {
-        let (row, column) = at.get_untracked();
+        let Some((row, column)) = at.get_untracked() else { return };
         entry.edit(Edit::Grade(entry.key(), row.to_string(), column.to_string(), id.to_string()));
         graded.set(Some((row, column)));
         let here = places().iter().position(|place| *place == (row, column)).unwrap_or(0);
-        // With none left the last one stays in hand.
-        if let Some(next) = open_from(here + 1) {
-            at.set(next);
-        }
+        at.set(open_from(here + 1));
     };
     view! {
         <section class="grid" data-test=key data-count=move || cells.with(Vec::len) aria-label=words::of(entry.field.ask)>
@@ -60,10 +58,13 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
             {(form.cycles > 0).then(|| view! { <Cycles entry form graded find /> })}
             <div class="lower">
                 <p class="pad-label" data-test="cell-in-hand">
-                    {move || { let (row, column) = at.get(); format!("{}, {}", words::label(form.rows, row), words::label(form.columns, column)) }}
+                    {move || match at.get() {
+                        Some((row, column)) => format!("{}, {}", words::label(form.rows, row), words::label(form.columns, column)),
+                        None => say!("All graded. Tap one above to change it.").to_string(),
+                    }}
                 </p>
                 <div class="grades">
-                    {form.grades.iter().map(|choice| view! { <GradeButton choice on_press=grade /> }).collect_view()}
+                    {form.grades.iter().map(|choice| view! { <GradeButton choice idle=Signal::derive(move || at.with(Option::is_none)) on_press=grade /> }).collect_view()}
                 </div>
             </div>
         </section>
@@ -71,9 +72,20 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
 }
 
 #[component]
-fn GradeButton(choice: &'static Choice, on_press: impl Fn(&'static str) + 'static) -> impl IntoView {
+fn GradeButton(
+    choice: &'static Choice,
+    /// Whether there is no cell to grade; it keeps the focus then.
+    idle: Signal<bool>,
+    on_press: impl Fn(&'static str) + 'static,
+) -> impl IntoView {
     view! {
-        <button type="button" class="btn" data-test=format!("grade-{}", choice.id) on:click=move |_| on_press(choice.id)>
+        <button
+            type="button"
+            class="btn"
+            data-test=format!("grade-{}", choice.id)
+            aria-disabled=move || idle.get().then_some("true")
+            on:click=move |_| on_press(choice.id)
+        >
             {words::of(choice.label)}
             {(!choice.hint.is_empty()).then(|| view! { <small>{words::of(choice.hint)}</small> })}
         </button>
@@ -84,7 +96,7 @@ fn GradeButton(choice: &'static Choice, on_press: impl Fn(&'static str) + 'stati
 fn Row(
     form: &'static GridForm,
     row: &'static Choice,
-    at: RwSignal<Place>,
+    at: RwSignal<Option<Place>>,
     find: impl Fn((&str, &str)) -> Option<Cell> + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
     let cell = move |column: &'static Choice| {
@@ -104,9 +116,9 @@ fn Row(
                     class="cell"
                     data-test=format!("cell-{}-{}", row.id, column.id)
                     data-rank=move || rank().map(|rank| rank.to_string())
-                    aria-pressed=move || (at.get() == here).to_string()
+                    aria-pressed=move || (at.get() == Some(here)).to_string()
                     aria-label=move || format!("{}, {}: {}", words::of(row.label), words::of(column.label), text())
-                    on:click=move |_| at.set(here)
+                    on:click=move |_| at.set(Some(here))
                 >
                     {text}
                 </button>
