@@ -20,9 +20,8 @@ pub fn Symptoms(step: Step) -> impl IntoView {
     let app = App::get();
     let slot = StoredValue::new(step.slot());
     let skipping = RwSignal::new(false);
-    let now = memo(move |_| {
-        app.current.with(|visit| symptoms::rated(visit.as_ref()?, &slot.get_value()).map(<[_]>::to_vec))
-    });
+    let now =
+        memo(move |_| app.current.with(|visit| symptoms::rated(visit.as_ref()?, &slot.get_value()).map(<[_]>::to_vec)));
     let last = memo(move |_| {
         let slot = slot.get_value();
         app.current.with(|visit| symptoms::last_rated(visit.as_ref()?, &slot))

@@ -56,8 +56,7 @@ pub fn rating(ratings: &[(String, u8)], item: &str) -> Option<u8> {
 #[must_use]
 pub fn with_the_rest(now: &[(String, u8)], last: Option<&[(String, u8)]>) -> Option<Vec<(String, u8)>> {
     let value = |item: &str| rating(now, item).or_else(|| last.map_or(Some(0), |last| rating(last, item)));
-    let all: Vec<_> =
-        ITEMS.iter().filter_map(|item| Some((item.id.to_string(), value(item.id)?))).collect();
+    let all: Vec<_> = ITEMS.iter().filter_map(|item| Some((item.id.to_string(), value(item.id)?))).collect();
     (now.len() < all.len()).then_some(all)
 }
 
