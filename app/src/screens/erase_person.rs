@@ -75,7 +75,7 @@ pub fn ErasePerson(
                         <button type="button" class="btn" data-test="hand-over-first" on:click=hand_over>{say!("Hand over first")}</button>
                     </div>
                 </Show>
-                <p>{say!("Nothing brings it back on this device, but a file that was handed over. Sidelight remembers that it was erased here, and takes it in again only when asked to.")}</p>
+                <p>{say!("Only a file that was handed over can bring it back. Sidelight remembers that it was erased here, and takes it in again only when asked to.")}</p>
                 <TextBox
                     id="erase-word"
                     label=say!("Type “erase” to go on")
