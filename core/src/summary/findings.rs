@@ -221,17 +221,19 @@ fn healthy(finding: &Finding) -> Option<String> {
     (!rates.is_empty()).then(|| format!("Among healthy people {}.", shown(&rates, shown_norm(finding))))
 }
 
-/// Shares with their rules and samples; of the study the range comes from, only that it is the same.
+/// Shares with their rules and samples, a sentence each; of the study the range comes from, only that it is the same.
 fn shown(rates: &[&BaseRate], norm: Option<&Norm>) -> String {
     let told = rates.iter().enumerate().map(|(at, rate)| {
-        let show = if at == 0 { " show" } else { "" };
-        let again = rates[..at].iter().any(|earlier| earlier.source.short == rate.source.short);
-        let same = again || norm.is_some_and(|norm| norm.source.short == rate.source.short);
-        let sample =
-            if same { "same study".to_string() } else { format!("{}; {}", rate.population, rate.source.short) };
-        format!("{}{show} {} ({sample})", rate.share(), rate.rule)
+        let (share, rule, source) = (rate.share(), rate.rule, rate.source.short);
+        if rates[..at].iter().any(|earlier| earlier.source.short == source) {
+            return format!("In the same study {share} show {rule}");
+        }
+        let whose = if at == 0 { "" } else { "Of other healthy people " };
+        let same = norm.is_some_and(|norm| norm.source.short == source);
+        let sample = if same { "same study".to_string() } else { format!("{}; {source}", rate.population) };
+        format!("{whose}{share} show {rule} ({sample})")
     });
-    told.collect::<Vec<_>>().join(", and ")
+    told.collect::<Vec<_>>().join(". ")
 }
 
 /// Whether a finding stands in the lists of what is as expected or only recorded, and not somewhere else.

@@ -50,5 +50,5 @@ fn lead(gap: &Gap) -> String {
 
 fn with_reason(lead: &str, reason: &str) -> String {
     let reason = foreign(reason);
-    if reason.is_empty() { format!("{lead}, no reason given") } else { format!("{lead}, {}", lower(&reason)) }
+    if reason.is_empty() { format!("{lead} (no reason given)") } else { format!("{lead} ({})", lower(&reason)) }
 }

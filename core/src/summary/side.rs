@@ -160,8 +160,8 @@ fn held(side: &SideReading, differing: bool) -> Option<String> {
     let words: Vec<String> = tasks.map(|task| task.word.to_string()).collect();
     (!words.is_empty()).then(|| {
         format!(
-            "{} went one way first and then the other, so tiring looks like a side: that adds to the test but cannot decide \
-             it, and is left out of the counts.",
+            "{} went all one way and then all the other, so tiring can look like a side. They add to the test, cannot \
+             decide it, and are left out of the counts.",
             capital(&and(&words))
         )
     })

@@ -187,8 +187,8 @@ WHAT STANDS OUT
   Change: +3 at most (1 with a task, or 3 over all, counts; Elbin et al.
   2022). Among healthy people 9 to 13 in 100 show a sum of 2 or more, or a
   near point of 5 cm or more (423 athletes of 8 to 14 years; Moran et al.
-  2018), and 21 in 100 a rise of 2 or more (78 athletes in season; a
-  high-school sideline study).
+  2018). Of other healthy people 21 in 100 show a rise of 2 or more (78
+  athletes in season; a high-school sideline study).
 - Jumps to the left fall short [near the limit]
 
 WHAT ELSE CAN CHANGE THE RESULT TODAY
@@ -323,7 +323,7 @@ The examination was stopped before anything could be read. 5 tasks were not
 done.
 
 NOT DONE
-- Not done, stopped at an emergency sign: ";
+- Not done (stopped at an emergency sign): ";
     assert!(said.contains(expected), "{said}");
     assert!(said.contains("Result: 1 emergency sign; 0 of 5 tasks done"), "{said}");
 }

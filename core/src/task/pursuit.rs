@@ -160,7 +160,7 @@ fn read(context: &Context<'_>, record: &Record) -> Reading {
             caution(first, &rule);
             first.details.iter_mut().take(1).for_each(|said| said.push_str(drawn_badly(record)));
         }
-        outstanding.for_each(|finding| finding.details.insert(0, "No limit is published.".to_string()));
+        outstanding.for_each(|finding| finding.details.insert(0, "Judged by the same common practice.".to_string()));
         reading.findings.extend(right_left(&seen[0], &seen[1]));
         reading.findings.extend(tiring(&seen));
         reading.figures.push(drawing::compass(&seen, &rule));

@@ -45,8 +45,8 @@ fn explain(found: &mut Finding, years: Option<u8>, graded: bool) {
     if years.is_some_and(|years| years <= 18) {
         // Sensitivity 95.7 %, specificity 87.5 %; school 14.4, leisure reading 9.8.
         found.details.push(
-            "It caught 95.7 % of children with convergence insufficiency and cleared 87.5 % of those without; asked about \
-             school work healthy children score 14.4 on average, about reading for fun 9.8 (J AAPOS 2017)."
+            "It was 16 or more in 95.7 % of children with convergence insufficiency and below 16 in 87.5 % of those without. \
+             Healthy children score 14.4 on average when asked about school work, 9.8 about reading for fun (J AAPOS 2017)."
                 .to_string(),
         );
         found.details.push(
