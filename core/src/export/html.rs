@@ -196,6 +196,8 @@ mod tests {
         let html = render(&Document { title: "A title".into(), blocks: vec![] });
         assert!(html.starts_with("<!DOCTYPE html>\n<html lang=\"en\">"));
         assert!(html.contains("content=\"default-src 'none'; style-src 'unsafe-inline';"));
+        // The words of a grade of evidence are wider than a phone: nothing may be kept on one line.
+        assert!(!html.contains("nowrap"), "a phone would have to scroll sideways");
         for outside in ["<script", "<link", "@import", "url(", " style=", " src="] {
             assert!(!html.contains(outside), "{outside}");
         }

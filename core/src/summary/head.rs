@@ -115,6 +115,9 @@ fn result(visit: &Visit, assessment: &Assessment) -> Said {
     if !outside.is_empty() && !outside.iter().any(told) {
         parts.push("a difference between right and left".to_string());
     }
+    if let Some(toward) = assessment.side.worse() {
+        parts.push(format!("movements {} worse over several tasks", toward.phrase()));
+    }
     // That something is in range must not stand beside a danger sign.
     if count(Grade::WithinRange) > 0 && outside.is_empty() && assessment.flags.is_empty() {
         parts.push("nothing outside a range".to_string());

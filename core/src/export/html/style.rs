@@ -16,7 +16,7 @@ dl div{display:grid;grid-template-columns:9rem 1fr;gap:.75rem;padding:.1rem 0}
 dt{color:var(--soft)}
 dd{margin:0}
 .alert{border:2px solid var(--ink);background:var(--accent);padding:.5rem .75rem;font-weight:600}
-.grade{font-weight:700;white-space:nowrap;margin-left:.3em;font-size:.92em}
+.grade{font-weight:700;display:inline-block;margin-left:.3em;font-size:.92em}
 .mark{width:.9em;height:.9em;vertical-align:-.08em}
 .graded{break-inside:avoid}
 .table{overflow-x:auto}
