@@ -60,7 +60,7 @@ pub fn GridField(entry: Entry, form: &'static GridForm) -> impl IntoView {
                 <p class="pad-label" data-test="cell-in-hand">
                     {move || match at.get() {
                         Some((row, column)) => format!("{}, {}", words::label(form.rows, row), words::label(form.columns, column)),
-                        None => say!("All graded. Tap one above to change it.").to_string(),
+                        None => say!("All graded. Tap one to change it.").to_string(),
                     }}
                 </p>
                 <div class="grades">
