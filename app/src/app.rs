@@ -47,8 +47,11 @@ pub fn Root() -> impl IntoView {
     provide_context(lock);
     let address = hash_route::signal();
     show_settings(&settings::load());
-    service_worker::register();
-    leptos::task::spawn_local(lock.start());
+    leptos::task::spawn_local(async move {
+        lock.start().await;
+        // The browser then looks for a new version, which would hold up the start.
+        service_worker::register();
+    });
     crate::platform::private_files::keep();
     Effect::new(move |_| {
         let _ = lock.phase();

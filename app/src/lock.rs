@@ -11,6 +11,7 @@ mod work;
 
 use std::rc::Rc;
 
+use futures_util::future::try_join_all;
 use leptos::prelude::*;
 use sidelight_core::seal::SealError;
 use zeroize::Zeroizing;
@@ -364,10 +365,7 @@ const WRONG: &str =
 const WRONG_OLD: &str = text!("The old passphrase is not this one. Nothing was changed.");
 
 async fn is_empty(records: &dyn Store) -> Result<bool, StorageError> {
-    for kind in [Kind::Person, Kind::Visit, Kind::Draft, Kind::Setting] {
-        if !records.ids(kind).await?.is_empty() {
-            return Ok(false);
-        }
-    }
-    Ok(true)
+    let kinds = [Kind::Person, Kind::Visit, Kind::Draft, Kind::Setting];
+    let ids = try_join_all(kinds.map(|kind| records.ids(kind))).await?;
+    Ok(ids.iter().all(Vec::is_empty))
 }

@@ -65,10 +65,9 @@ async function answer(request) {
 }
 
 async function stored(path) {
-  const cache = await caches.open(CACHE);
-  const response = await cache.match(address(path));
+  const response = await caches.match(address(path), { cacheName: CACHE });
   // A browser short of space may have thrown the file away; only then is it fetched once more.
-  return response ?? keep(cache, path);
+  return response ?? keep(await caches.open(CACHE), path);
 }
 
 // The digest refuses a file of another build, as a host half-way through an upload would hand out.

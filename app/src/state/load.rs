@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use futures_util::future::LocalBoxFuture;
+use futures_util::future::{LocalBoxFuture, join, join5, try_join};
 use leptos::prelude::*;
 use sidelight_core::archive::{self, ArchiveError};
 use sidelight_core::capture::entry::Entry;
@@ -13,7 +13,7 @@ use sidelight_core::sorted;
 
 use super::visits::{AT_ONCE, Listed, Read, entry_of, newest_first, read_visit};
 use super::{App, ROUTINE_KEY, by_name, ledger, put_entry};
-use crate::storage::{Change, Key, Kind, Owner, StorageError, Store};
+use crate::storage::{Change, Held, Key, Kind, Owner, StorageError, Store};
 use crate::words;
 
 impl App {
@@ -21,14 +21,20 @@ impl App {
     pub async fn load(self) {
         self.unreadable.set(Vec::new());
         self.damaged.set(BTreeSet::new());
-        let people = self.read_all(Kind::Person, |_, bytes| archive::read_person(bytes).map(Some)).await;
-        let routines = self.read_all(Kind::Setting, routine).await;
-        let addenda = self.read_all(Kind::Addendum, |_, bytes| archive::read_addendum(bytes).map(Some)).await;
-        let ledger = self.read_all(Kind::Ledger, ledger::read).await;
-        let clinic_key = self.public_key().await;
-        let drafts =
-            self.read_all(Kind::Draft, |id, bytes| Ok(Some((id.to_string(), archive::read_visit(bytes)?)))).await;
-        let listed = self.read_index(&drafts).await;
+        // All are asked for at once: the start waits for the slowest answer instead of for each in turn.
+        let lists = join5(
+            self.read_all(Kind::Person, |_, bytes| archive::read_person(bytes).map(Some)),
+            self.read_all(Kind::Setting, routine),
+            self.read_all(Kind::Addendum, |_, bytes| archive::read_addendum(bytes).map(Some)),
+            self.read_all(Kind::Ledger, ledger::read),
+            self.public_key(),
+        );
+        let visits = join(
+            self.read_all(Kind::Draft, |id, bytes| Ok(Some((id.to_string(), archive::read_visit(bytes)?)))),
+            self.index_rows(),
+        );
+        let ((people, routines, addenda, ledger, clinic_key), (drafts, index)) = join(lists, visits).await;
+        let listed = self.read_index(&drafts, index).await;
         let people = self.with_stand_ins(people, &listed);
         let mut drafts: BTreeMap<String, Visit> = sorted::map(drafts);
         let open = listed.iter().find(|one| one.entry.closed.is_none() && drafts.contains_key(&one.key));
@@ -88,6 +94,14 @@ impl App {
         })
     }
 
+    /// The rows of the index, and the keys of the closed visits that it should name.
+    fn index_rows(self) -> LocalBoxFuture<'static, Result<Index, StorageError>> {
+        Box::pin(async move {
+            let store = self.store.get_value();
+            try_join(store.list(Kind::Entry), store.ids(Kind::Visit)).await
+        })
+    }
+
     /// Someone whose own row cannot be read, or is missing, is stood in for, so that their visits can be seen. Stand-ins are
     /// never written.
     fn with_stand_ins(self, mut people: Vec<Person>, listed: &[Listed]) -> Vec<Person> {
@@ -105,10 +119,9 @@ impl App {
     }
 
     /// Reads the index, and makes anew what of it is missing or damaged: it says nothing that the visits do not say.
-    async fn read_index(self, drafts: &[(String, Visit)]) -> Vec<Listed> {
+    async fn read_index(self, drafts: &[(String, Visit)], found: Result<Index, StorageError>) -> Vec<Listed> {
         let store = self.store.get_value();
-        let found = async { Ok::<_, StorageError>((store.list(Kind::Entry).await?, store.ids(Kind::Visit).await?)) };
-        let (rows, ids) = match found.await {
+        let (rows, ids) = match found {
             Ok(found) => found,
             Err(error) => {
                 self.tell(error.to_string());
@@ -172,6 +185,9 @@ impl App {
         made
     }
 }
+
+/// Rows of the index by their key, and keys of closed visits.
+type Index = (Vec<(String, Held)>, Vec<String>);
 
 /// Rows by their key; why one cannot be had where it cannot.
 type Rows = Vec<(String, Result<Vec<u8>, String>)>;

@@ -7,7 +7,9 @@ use anyhow::{Context, Result};
 
 use crate::build::fingerprint::integrity;
 
-const PROGRAM: &str = "const button = document.createElement('button');
+const PROGRAM: &str =
+    "if (!document.body) await new Promise((resolve) => addEventListener('DOMContentLoaded', resolve));
+const button = document.createElement('button');
 button.dataset.test = 'start';
 let taps = 0;
 button.addEventListener('click', () => { button.textContent = ++taps; });

@@ -228,7 +228,7 @@ mod tests {
         assert!(page.contains(&format!("content=\"{}\"", csp::meta())));
         assert!(!page.contains("<style"));
         assert!(!page.contains("style="));
-        assert!(page.contains("<script type=\"module\" src=\"boot-"));
+        assert!(page.contains("<script type=\"module\" async fetchpriority=\"high\" src=\"boot-"));
         assert_eq!(page.matches("<script").count(), 1);
     }
 

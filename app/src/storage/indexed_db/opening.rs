@@ -7,7 +7,7 @@ use std::pin::Pin;
 use std::rc::Rc;
 
 use futures_util::FutureExt;
-use futures_util::future::Shared;
+use futures_util::future::{Shared, join};
 use gloo_events::EventListener;
 use rexie::{ObjectStore, Rexie};
 use wasm_bindgen::{JsCast, JsValue};
@@ -83,8 +83,21 @@ async fn open(name: &'static str) -> Result<Rc<Connection>, StorageError> {
     let builder = Kind::ALL.into_iter().fold(Rexie::builder(name).version(SCHEMA), |builder, kind| {
         builder.add_object_store(ObjectStore::new(kind.store_name()))
     });
-    let rexie = builder.build().await.map_err(|error| StorageError::from_rexie_opening(&error))?;
-    let strict = strict::open(name, SCHEMA).await?;
+    // Both are asked for at once; the browser answers one after the other, so the schema stands before the second is open.
+    let (rexie, strict) = join(builder.build(), strict::open(name, SCHEMA)).await;
+    let (rexie, strict) = match (rexie, strict) {
+        (Ok(rexie), Ok(strict)) => (rexie, strict),
+        (Err(error), strict) => {
+            if let Ok(strict) = strict {
+                strict.close();
+            }
+            return Err(StorageError::from_rexie_opening(&error));
+        }
+        (Ok(rexie), Err(error)) => {
+            rexie.close();
+            return Err(error);
+        }
+    };
     let ended = Rc::default();
     let listeners = [give_way_to_newer(&strict, Rc::clone(&ended)), notice_close(&strict, Rc::clone(&ended))];
     Ok(Rc::new(Connection { rexie: Some(rexie), strict, ended, _listeners: listeners }))

@@ -1,6 +1,7 @@
 //! Strict commits on a connection of our own, because rexie and the library under it have no
 //! durability option. Browsers that do not know the option ignore it and commit as they always do.
 
+use gloo_events::EventListener;
 use js_sys::{Array, Object, Promise, Reflect, Uint8Array};
 use sidelight_core::sorted;
 use wasm_bindgen::prelude::wasm_bindgen;
@@ -45,11 +46,18 @@ pub fn store_names(kinds: impl Iterator<Item = Kind>) -> Vec<&'static str> {
     names
 }
 
-/// Opens the second connection; the schema exists already.
+/// Opens the second connection, once the first one has made the schema. When that failed this one fails too, and never leaves
+/// a database without its stores.
 pub async fn open(name: &str, version: u32) -> Result<IdbDatabase, StorageError> {
     let factory = factory().ok_or(StorageError::Unavailable)?;
     let request: IdbOpenDbRequest =
         factory.open_with_u32(name, version).map_err(|thrown| StorageError::from_opening(&thrown))?;
+    let _refusing = EventListener::once(&request, "upgradeneeded", |event| {
+        let request = event.target().and_then(|target| target.dyn_into::<IdbOpenDbRequest>().ok());
+        if let Some(transaction) = request.and_then(|request| request.transaction()) {
+            let _ = transaction.abort();
+        }
+    });
     let opened = Promise::new(&mut |resolve, reject| {
         request.set_onsuccess(Some(&resolve));
         request.set_onerror(Some(&reject));
@@ -131,9 +139,18 @@ fn commit_without_waiting(transaction: &IdbTransaction) -> Result<(), JsValue> {
 mod tests {
     use super::super::opening::SCHEMA;
     use super::*;
-    use crate::storage::Key;
     use crate::storage::indexed_db::IndexedDb;
+    use crate::storage::{Key, Store as _};
     use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    async fn without_the_first_connection_no_empty_database_is_left() {
+        let name = "test-strict-alone";
+        IndexedDb::erase(name).await.expect("erases");
+        assert!(open(name, SCHEMA).await.is_err());
+        let database = IndexedDb::open_named(name).await.expect("opens, with its stores");
+        assert_eq!(database.ids(Kind::Visit).await, Ok(Vec::new()));
+    }
 
     #[wasm_bindgen_test]
     async fn the_browser_is_asked_for_a_strict_commit() {
