@@ -87,6 +87,26 @@ impl Browser {
         Ok(page)
     }
 
+    /// What Chromium's database says of its last two openings, and which files it has: whether it was found as it was left.
+    pub fn database_log(&self) -> String {
+        let databases = self.profile.data().join("Default/IndexedDB");
+        let mut told = Vec::new();
+        for folder in fs::read_dir(databases).into_iter().flatten().flatten() {
+            for file in fs::read_dir(folder.path()).into_iter().flatten().flatten() {
+                let name = file.file_name().to_string_lossy().into_owned();
+                let size = file.metadata().map(|it| it.len()).unwrap_or_default();
+                let text = if name.starts_with("LOG") {
+                    fs::read_to_string(file.path()).unwrap_or_default()
+                } else {
+                    String::new()
+                };
+                told.push(format!("{name} ({size} bytes) {}", text.trim()));
+            }
+        }
+        told.sort();
+        told.join("\n")
+    }
+
     /// Gives the view another size.
     pub async fn resize(&mut self, viewport: Viewport) -> Result<()> {
         self.viewport = viewport;

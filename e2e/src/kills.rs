@@ -93,7 +93,7 @@ pub async fn kill_and_look(browser: &mut Browser, kills: u32, seed: u64, tell: i
         }
         tally.taps += history.len().saturating_sub(1);
         let page = browser.reopen().await?;
-        open_again(&page).await?;
+        open_again(&page).await.with_context(|| format!("after kill {}; {}", tally.kills, browser.database_log()))?;
         let found = look_at_all(&page, &history).await?;
         let (looked, writing) = writing;
         tally.longest_write = tally.longest_write.max(writing.longest);

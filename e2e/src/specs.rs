@@ -49,6 +49,8 @@ pub static SITE: &[Spec] = &[
     spec!("second module: works offline", second::works),
     spec!("visit: normal, offline, few taps", visit::normal),
     spec!("visit: asks for nothing", visit::asks_for_nothing).everyday(PHONES),
+    spec!("visit: one symptom rated", visit::one_symptom).everyday(CHROMIUM),
+    spec!("visit: a full table", visit::full_table).everyday(CHROMIUM),
     spec!("visit: what is out of range", visit::abnormal).everyday(PHONES),
     spec!("emergency: stops", emergency::stops).everyday(PHONES),
     spec!("emergency: goes on with a reason", emergency::goes_on_with_reason).everyday(PHONES),

@@ -139,3 +139,63 @@ async fn nothing_else_was_asked_for(page: &Page) -> Result<()> {
     ensure!(foreign.as_array().is_some_and(Vec::is_empty), "the page asked elsewhere: {foreign}");
     Ok(())
 }
+
+/// One symptom is rated, and one tap says what the others are: 0 before the tasks, as before after one.
+pub async fn one_symptom(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    begin(&page, None, "2012").await?;
+    frame(&page).await?;
+    page.tap("usual").await?;
+    page.tap("next").await?;
+    slot(&page, "symptoms.before").await?;
+    rate(&page, "headache", 2).await?;
+    page.tap("the-rest").await?;
+    usual(&page, "resting_gaze").await?;
+    slot(&page, "near_point").await?;
+    crate::examine::slide(&page, 4.0).await?;
+    page.tap("next").await?;
+    slot(&page, "symptoms.near_point").await?;
+    rate(&page, "nausea", 4).await?;
+    page.tap("the-rest").await?;
+    for task in ["pursuit", "saccade", "optokinetic"] {
+        crate::examine::skip(&page, task).await?;
+    }
+    decide_and_close(&page).await?;
+    let rows = "[...document.querySelectorAll('[data-test=summary] tr')]
+        .map((row) => [...row.cells].map((cell) => cell.textContent.trim()).join(' '))";
+    let rows = page.value(rows).await?;
+    for row in ["Before the tasks 2 0 0 0 2", "Near point 2 0 4 0 6 +4"] {
+        let stands =
+            rows.as_array().is_some_and(|rows| rows.iter().any(|it| it.as_str().is_some_and(|it| it.trim() == row)));
+        ensure!(stands, "no row reads {row:?}: {rows}");
+    }
+    Ok(())
+}
+
+/// A table in which every cell has its grade takes no further tap, until a cell is chosen to be changed.
+pub async fn full_table(stage: &mut Stage) -> Result<()> {
+    let page = start_empty(stage).await?;
+    crate::examine::to_first_task(&page, None, "2012").await?;
+    usual(&page, "resting_gaze").await?;
+    crate::examine::skip(&page, "near_point").await?;
+    slot(&page, "pursuit").await?;
+    for _ in 0..8 {
+        page.tap("grade-smooth").await?;
+    }
+    page.wait_text("cell-in-hand", "All graded").await?;
+    page.tap("grade-many").await?;
+    ensure!(page.text("cell-right-slow").await?.contains("smooth"), "a tap too many graded a cell");
+    page.tap("cell-left-fast").await?;
+    page.tap("grade-many").await?;
+    page.wait_text("cell-left-fast", "many").await?;
+    ensure!(page.text("cell-right-slow").await?.contains("smooth"), "another cell was changed");
+    page.wait_text("cell-in-hand", "All graded").await
+}
+
+/// Moves the slider of a symptom, as a thumb would leave it.
+async fn rate(page: &Page, symptom: &str, to: u8) -> Result<()> {
+    let slider = "const slider = document.querySelector(`[data-test=${arguments[0]}] input`);
+        slider.value = arguments[1];
+        slider.dispatchEvent(new Event('input', { bubbles: true }));";
+    page.run_with(slider, vec![symptom.into(), to.into()]).await.map(|_| ())
+}
