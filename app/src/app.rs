@@ -37,6 +37,7 @@ use crate::screens::take_in::TakeIn;
 use crate::screens::unlock::Unlock;
 use crate::screens::who::Who;
 use crate::state::{App, now};
+use crate::storage::indexed_db::fresh_log;
 use crate::widgets::show::Show;
 use crate::words;
 
@@ -51,6 +52,7 @@ pub fn Root() -> impl IntoView {
         lock.start().await;
         // The browser then looks for a new version, which would hold up the start.
         service_worker::register();
+        fresh_log::begin().await;
     });
     crate::platform::private_files::keep();
     Effect::new(move |_| {

@@ -8,6 +8,7 @@ pub mod clock;
 pub mod display;
 pub mod download;
 pub mod drag_out;
+pub mod engine;
 pub mod file_in;
 pub mod file_out;
 pub mod focus;

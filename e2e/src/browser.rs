@@ -1,6 +1,7 @@
 //! A browser on a profile of its own: started, ended politely, killed, started again on the same data.
 
 use std::fs;
+use std::io::Write as _;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -85,6 +86,24 @@ impl Browser {
         self.running = Some(Running { page: page.clone(), driver });
         page.resize(self.viewport).await?;
         Ok(page)
+    }
+
+    /// Leaves half a record at the end of Chromium's log, as a kill in the middle of a write does: the head of a record of
+    /// 100 bytes, and 20 of them.
+    pub fn tear_database_log(&self) -> Result<()> {
+        let mut torn = [0; 27];
+        (torn[4], torn[6]) = (100, 1);
+        let mut count = 0;
+        for folder in fs::read_dir(self.profile.data().join("Default/IndexedDB"))?.flatten() {
+            for file in fs::read_dir(folder.path())?.flatten().map(|file| file.path()) {
+                if file.extension().is_some_and(|ending| ending == "log") {
+                    fs::OpenOptions::new().append(true).open(file)?.write_all(&torn)?;
+                    count += 1;
+                }
+            }
+        }
+        ensure!(count > 0, "Chromium has no log: {}", self.database_log());
+        Ok(())
     }
 
     /// What Chromium's database says of its last two openings, and which files it has: whether it was found as it was left.

@@ -57,6 +57,7 @@ pub static SITE: &[Spec] = &[
     spec!("kept: reload", kept::reloaded),
     spec!("kept: a number still typed", kept::still_typed).everyday(CHROMIUM),
     spec!("kept: browser killed", kept::killed).on(KEEPING).within(600),
+    spec!("kept: half a record in the log", kept::torn_log).on(CHROMIUM),
     spec!("kept: left for another page", kept::left_for_another_page),
     spec!("kept: second tab", kept::second_tab),
     spec!("kept: left open", kept::left_open).everyday(PHONES),

@@ -3,19 +3,18 @@
 //! Limits: Chromium's own way. Elsewhere a dragged link leaves a shortcut to an address that ends with the page, so
 //! nothing is offered there. Whether the file arrived cannot be known; that nothing took it can.
 
-use js_sys::Reflect;
 use leptos::prelude::window;
 use wasm_bindgen::JsValue;
 use web_sys::{DragEvent, Url};
 
+use super::engine::is_chromium;
 use super::file_out::blob;
 
 /// Whether this browser drags files out, and there is a pointer to drag with.
 #[must_use]
 pub fn available() -> bool {
-    let chromium = Reflect::has(&window().navigator(), &"userAgentData".into()).unwrap_or(false);
     let pointer = window().match_media("(hover: hover) and (pointer: fine)").ok().flatten();
-    chromium && pointer.is_some_and(|query| query.matches())
+    is_chromium() && pointer.is_some_and(|query| query.matches())
 }
 
 /// A file with an address for as long as this value lives.

@@ -5,6 +5,7 @@
 //! `platform::persist`). How strictly "strict" is kept is up to the browser and the disk. The records
 //! are as readable as the bytes it is given; sealing comes above this layer (see `storage::sealed`).
 
+pub mod fresh_log;
 mod opening;
 mod relaxed;
 mod strict;

@@ -2,7 +2,7 @@
 
 use std::time::Duration;
 
-use anyhow::{Result, ensure};
+use anyhow::{Context as _, Result, ensure};
 
 use crate::engine::Engine;
 use crate::examine::{
@@ -55,6 +55,27 @@ pub async fn killed(stage: &mut Stage) -> Result<()> {
     let tally = kill_and_look(&mut stage.browser, kills, fastrand::u64(..), |_| {}).await?;
     stage.note(tally.to_string());
     tally.check()
+}
+
+/// A kill in the middle of a write leaves half a record in the log of Chromium's database, over which it would stumble at the
+/// start after the next and erase everything. The visit is there at both.
+pub async fn torn_log(stage: &mut Stage) -> Result<()> {
+    let mut page = at_jumps(stage).await?;
+    for round in 1..=3 {
+        page.tap("right-on").await?;
+        page.wait_state("jumps", "count", &round.to_string()).await?;
+        tokio::time::sleep(Duration::from_secs(1)).await;
+        stage.browser.kill();
+        if round == 1 {
+            stage.browser.tear_database_log()?;
+        }
+        page = stage.browser.reopen().await?;
+        page.open("#/step/saccade").await?;
+        unlock(&page).await.with_context(|| format!("after kill {round}; {}", stage.browser.database_log()))?;
+        slot(&page, "saccade").await?;
+        page.wait_state("jumps", "count", &round.to_string()).await?;
+    }
+    Ok(())
 }
 
 /// The page is left for another one in the same tab, and opened again, by its address and by the way back: it records at
