@@ -99,10 +99,14 @@ enum Ending {
 /// own and not always at the same place; a page that brings it about does so twice.
 const CRASHED: &str = "page crash or hang";
 
+/// How its evidence begins where its driver answers nothing any more, in which case it says no more than that.
+const GONE: &str = "no evidence: webdriver returned error";
+
 async fn run_one(engine: Engine, spec: &'static Spec, folders: Arc<(PathBuf, PathBuf)>) -> (Ending, String) {
     let begun = Instant::now();
     let (mut result, mut notes) = perform(engine, spec, Arc::clone(&folders)).await;
-    if notes.iter().any(|note| note.contains(CRASHED)) {
+    let gone = |note: &String| engine == Engine::Webkit && note.starts_with(GONE);
+    if notes.iter().any(|note| note.contains(CRASHED) || gone(note)) {
         let first = result.err().map(|error| format!("{error:#}")).unwrap_or_default();
         (result, notes) = perform(engine, spec, folders).await;
         notes.push(format!("the second run: in the first the browser's process of the page ended by itself ({first})"));
